@@ -1,0 +1,188 @@
+use quantity::{Angle, Density, Length, Pressure};
+use working::Evidence;
+
+use crate::data::{AwwaRow, data};
+use crate::en545::joint_protection;
+use crate::size::listed;
+use crate::socket::restrained_socket_mass;
+use crate::{
+    CoatingKind, IRON_DENSITY, Layer, Nominal, Pipe, PipeData, PipeError, Standard, Valued, coating,
+};
+
+/// Modulus of elasticity of AWWA C150, 24·10⁶ psi; read, and confirmed by recomputing the published
+/// cover table.
+pub const AWWA_MODULUS: Pressure = Pressure::from_si(24.0e6 * 6_894.757_293_168);
+
+/// A pipe of AWWA C151 by size in inches and pressure class in psi.
+///
+/// Least wall: nominal less the casting tolerance. Laying length 20 ft, cement lining of C104
+/// thickness, no coating. The bell is the published *unrestrained* push-on one: a restrained bell
+/// is larger, take the maker's figure.
+///
+/// # Errors
+/// [`PipeError::UnknownSize`] and [`PipeError::UnknownClass`] list what there is.
+///
+/// # Checked by
+/// `cases/pipe/awwa-c151-walls.toml`.
+pub fn awwa_pipe(size_in: u32, pressure_class_psi: u32) -> Result<Pipe, PipeError> {
+    let d = data()?;
+    let rows: Vec<&AwwaRow> = d.awwa.iter().filter(|r| r.size == size_in).collect();
+    if rows.is_empty() {
+        let mut all: Vec<_> = d.awwa.iter().map(|r| r.size).collect();
+        all.dedup();
+        return Err(PipeError::UnknownSize {
+            standard: Standard::AwwaC151.name(),
+            found: format!("{size_in} in"),
+            allowed: listed(all.iter().map(|s| format!("{s} in"))),
+        });
+    }
+    let row = rows.iter().find(|r| r.class_psi == pressure_class_psi).ok_or_else(|| {
+        PipeError::UnknownClass {
+            standard: Standard::AwwaC151.name(),
+            size: format!("{size_in} in"),
+            found: format!("{pressure_class_psi} psi"),
+            allowed: listed(rows.iter().map(|r| format!("{} psi", r.class_psi))),
+        }
+    })?;
+    let outside = Length::inches(row.od);
+    let bell = match d.bells.iter().find(|b| b.size == size_in) {
+        Some(b) => Valued::from_text(
+            Length::inches(b.bell),
+            "published bell of unrestrained push-on pipe; a restrained bell is larger",
+            Evidence::Published,
+        ),
+        None => Valued::from_text(
+            Length::from_si(1.0409 * outside.si() + 0.0439),
+            "fit 1.0409 OD + 43.9 mm on published unrestrained bells, largest residual 5.7 mm",
+            Evidence::Computed,
+        ),
+    };
+    Pipe::new(PipeData {
+        standard: Standard::AwwaC151,
+        nominal: Nominal::Inches(size_in),
+        class: format!("{pressure_class_psi} psi"),
+        outside_diameter: Valued::from_text(
+            outside,
+            "AWWA C151/A21.51-17, outside diameters",
+            Evidence::Published,
+        ),
+        wall_nominal: Valued::from_text(
+            Length::inches(row.wall),
+            "AWWA C151/A21.51-17, nominal walls",
+            Evidence::Published,
+        ),
+        wall_min: Valued::from_text(
+            Length::inches(row.wall) - Length::inches(row.casting_tolerance),
+            "nominal wall less casting tolerance of AWWA C150, confirmed by recomputing the walls",
+            Evidence::FromMemory,
+        ),
+        lining: lining(size_in),
+        coating: coating(CoatingKind::ZincAndFinish),
+        laying_length: Valued::from_text(
+            Length::feet(20.0),
+            "published laying length, 20 ft; 18 ft exists to 4 in",
+            Evidence::Published,
+        ),
+        socket_mass: restrained_socket_mass(outside)?,
+        socket_outside_diameter: Some(bell),
+        joint_protection: joint_protection(),
+        modulus: Valued::from_text(AWWA_MODULUS, "AWWA C150, 24e6 psi", Evidence::Published),
+        iron_density: Valued::from_text(
+            IRON_DENSITY,
+            "a foundry's summary of EN 545; reproduces published masses",
+            Evidence::Published,
+        ),
+        proof_strength: Valued::from_text(
+            Pressure::psi(42_000.0),
+            "AWWA C150, yield strength in tension 42 000 psi",
+            Evidence::Published,
+        ),
+        class_pressure: Some(Valued::from_text(
+            Pressure::psi(f64::from(pressure_class_psi)),
+            "AWWA C151 pressure class: rated working pressure, surge of 100 psi on top",
+            Evidence::Published,
+        )),
+    })
+}
+
+/// Cement lining of AWWA C104, single thickness; from memory.
+fn lining(size_in: u32) -> Valued<Layer> {
+    let thirty_seconds = match size_in {
+        0..=12 => 2.0,
+        13..=24 => 3.0,
+        _ => 4.0,
+    };
+    Valued::from_text(
+        Layer {
+            thickness: Length::inches(thirty_seconds / 32.0),
+            density: Density::from_si(2400.0),
+        },
+        "AWWA C104 cement mortar: 1/16 in to 12 in, 3/32 in to 24 in, 1/8 in above; 2400 kg/m3",
+        Evidence::FromMemory,
+    )
+}
+
+/// Published angle of US *unrestrained* push-on joints: 5° to 30 in, 4° at 36 in, 3° from 42 in.
+/// For information: it is no allowance for a restrained joint.
+///
+/// # Source
+/// One city's published standard quoting a maker's table, read.
+/// # Errors
+/// [`PipeError::UnknownSize`] lists the sizes.
+pub fn awwa_unrestrained_angle(size_in: u32) -> Result<Valued<Angle>, PipeError> {
+    let d = data()?;
+    if !d.awwa.iter().any(|r| r.size == size_in) {
+        let mut all: Vec<_> = d.awwa.iter().map(|r| r.size).collect();
+        all.dedup();
+        return Err(PipeError::UnknownSize {
+            standard: Standard::AwwaC151.name(),
+            found: format!("{size_in} in"),
+            allowed: listed(all.iter().map(|s| format!("{s} in"))),
+        });
+    }
+    let degrees = match size_in {
+        0..=30 => 5.0,
+        31..=36 => 4.0,
+        _ => 3.0,
+    };
+    Ok(Valued::from_text(
+        Angle::degrees(degrees),
+        "published deflection of unrestrained push-on joints (one city's standard)",
+        Evidence::Published,
+    ))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_wall_of_the_table_is_a_valid_pipe_and_thicker_classes_are_heavier() {
+        let mut last = (0, 0.0);
+        for r in &data().expect("tables").awwa {
+            let pipe = awwa_pipe(r.size, r.class_psi).expect("valid");
+            let mass = pipe.barrel_mass_per_length().si();
+            assert!(r.size != last.0 || mass > last.1, "{} in {} psi", r.size, r.class_psi);
+            last = (r.size, mass);
+        }
+    }
+
+    #[test]
+    fn unknown_sizes_and_classes_name_the_allowed_ones() {
+        let e = awwa_pipe(5, 350).expect_err("accepted").to_string();
+        assert!(e.contains("allowed: 3 in, 4 in, 6 in"), "{e}");
+        let e = awwa_pipe(24, 150).expect_err("accepted").to_string();
+        assert!(e.contains("allowed: 200 psi, 250 psi, 300 psi, 350 psi"), "{e}");
+    }
+
+    #[test]
+    fn the_bell_without_a_published_figure_is_computed() {
+        let bell = |size| {
+            let pipe = awwa_pipe(size, 350).expect("valid").into_data();
+            pipe.socket_outside_diameter.expect("bell")
+        };
+        assert_eq!(bell(3).evidence(), Evidence::Computed);
+        assert_eq!(bell(12).evidence(), Evidence::Published);
+        assert!((bell(12).value.to_inches() - 15.37).abs() < 1e-9);
+    }
+}
