@@ -1,0 +1,7 @@
+//! Forces of pulling a string of socketed pipes into a bore.
+//!
+//! [`chain`] is the model of this project: rigid barrels joined by hinges, sockets that ride on the bore wall.
+//! [`published`] holds the methods that a checking engineer expects to see beside it.
+
+pub mod chain;
+pub mod published;
