@@ -1,0 +1,223 @@
+use quantity::unit;
+use working::Evidence;
+
+use super::definition::{Field, Section, Shape, Value, Why};
+use super::range::Range;
+
+const DIAMETER: Range = Range::above(0.0, 5_000.0);
+const PRESSURE: Range = Range::above(0.0, 400.0);
+const DEGREES: Range = Range::within(0.0, 1_000.0);
+
+/// The bore.
+pub(super) static BORE: Section = Section {
+    key: "bore",
+    shape: Shape::Table,
+    meaning: "Diameters of the bore.",
+    required: true,
+    fields: &[
+        Field::quantity("pilot_diameter", "diameter of the pilot bore", unit::MM, DIAMETER)
+            .optional("volumes and pressures of the pilot bore are not assessed")
+            .example("\"200 mm\""),
+        Field::other(
+            "ream",
+            "diameters of the ream passes, rising",
+            Value::Quantities(unit::MM, DIAMETER),
+        )
+        .when("final_diameter is not given")
+        .example("[400, 700, 1000]"),
+        Field::quantity(
+            "final_diameter",
+            "diameter of the bore in which the string is pulled",
+            unit::MM,
+            DIAMETER,
+        )
+        .or_rule(
+            "the last ream pass",
+            Why::new("bore neither washed out nor closed in", Evidence::Judgement),
+        )
+        .example("\"1000 mm\""),
+    ],
+};
+
+/// The drill rods.
+pub(super) static RODS: Section = Section {
+    key: "bore.rods",
+    shape: Shape::Table,
+    meaning: "The drill rods.",
+    required: false,
+    fields: &[
+        Field::quantity("length", "length of one rod", unit::M, Range::above(0.0, 50.0))
+            .optional("straight leads are not compared with whole rods")
+            .example("\"4.5 m\""),
+        Field::quantity(
+            "diameter",
+            "outside diameter of the rod body",
+            unit::MM,
+            Range::above(0.0, 500.0),
+        )
+        .optional("no radius of the rods can be assumed")
+        .example("\"89 mm\""),
+        Field::quantity(
+            "minimum_radius",
+            "smallest radius to which the rods may be bent, from their maker",
+            unit::M,
+            Range::above(0.0, 10_000.0),
+        )
+        .or_rule(
+            "1200 × diameter where the diameter is given; else the rods' radius is not assessed",
+            Why::new(
+                "100 ft per inch of rod diameter, ASTM F1962 as quoted in Najafi, Trenchless \
+                 Technology Piping, \
+                 eq. 5.1, p. 192",
+                Evidence::Published,
+            ),
+        )
+        .example("\"107 m\""),
+        Field::quantity(
+            "permitted_pull",
+            "pull that the rods may carry",
+            unit::KN,
+            Range::above(0.0, 50_000.0),
+        )
+        .optional("the pull in the rods is not assessed")
+        .example("\"450 kN\""),
+        Field::quantity(
+            "mass_per_length",
+            "mass of the rods per length",
+            unit::KG_PER_M,
+            Range::above(0.0, 1_000.0),
+        )
+        .optional("friction of the rods ahead of the reamer is not added")
+        .example("\"22 kg/m\""),
+    ],
+};
+
+/// The drilling fluid.
+pub(super) static FLUID: Section = Section {
+    key: "fluid",
+    shape: Shape::Table,
+    meaning: "The drilling fluid in the bore while the string is pulled.",
+    required: false,
+    fields: &[
+        Field::quantity(
+            "density",
+            "density of the fluid with the cuttings in it",
+            unit::KG_PER_M3,
+            Range::within(900.0, 2_500.0),
+        )
+        .or(
+            "\"1200 kg/m3\"",
+            Why::new(
+                "within the published field range of 1080 to 1440; measure the returns, for more \
+                 cuttings make it \
+                 heavier (ASTM F1962 takes 1500, deliberately heavy)",
+                Evidence::Judgement,
+            ),
+        ),
+        Field::quantity(
+            "surplus_pressure",
+            "pressure above the static head of the fluid while the string is pulled",
+            unit::KPA,
+            Range::within(0.0, 2_000.0),
+        )
+        .or(
+            "\"70 kPa\"",
+            Why::new("hydrokinetic pressure of ASTM F1962, 10 psi", Evidence::FromMemory),
+        ),
+        Field::quantity(
+            "gel_strength",
+            "gel strength of the fluid after the longest stop",
+            unit::PA,
+            Range::within(0.0, 1_000.0),
+        )
+        .optional("the part of the gel in the restart is not shown")
+        .example("\"15 Pa\""),
+    ],
+};
+
+/// Dial readings of the viscometer.
+pub(super) static READINGS: Section = Section {
+    key: "fluid.readings",
+    shape: Shape::Table,
+    meaning: "Dial readings of a six-speed viscometer with the standard bob, in degrees; they \
+              rise with the speed.",
+    required: false,
+    fields: &[
+        Field::quantity("r600", "reading at 600 revolutions per minute", unit::ONE, DEGREES)
+            .example("42"),
+        Field::quantity("r300", "reading at 300 revolutions per minute", unit::ONE, DEGREES)
+            .example("30"),
+        Field::quantity("r200", "reading at 200 revolutions per minute", unit::ONE, DEGREES)
+            .optional("the fluid's model rests on the other readings")
+            .example("25"),
+        Field::quantity("r100", "reading at 100 revolutions per minute", unit::ONE, DEGREES)
+            .optional("the fluid's model rests on the other readings")
+            .example("19"),
+        Field::quantity("r6", "reading at 6 revolutions per minute", unit::ONE, DEGREES)
+            .optional("the fluid's yield at rest is not assessed")
+            .example("9"),
+        Field::quantity("r3", "reading at 3 revolutions per minute", unit::ONE, DEGREES)
+            .optional("the fluid's yield at rest is not assessed")
+            .example("8"),
+    ],
+};
+
+/// The drilling rig.
+pub(super) static RIG: Section = Section {
+    key: "rig",
+    shape: Shape::Table,
+    meaning: "The drilling rig.",
+    required: false,
+    fields: &[
+        Field::quantity(
+            "pullback",
+            "greatest pull of the rig",
+            unit::KN,
+            Range::above(0.0, 50_000.0),
+        )
+        .optional("the force on the rig is not assessed")
+        .example("\"450 kN\""),
+        Field::quantity(
+            "reamer_force",
+            "force of reamer and swivel ahead of the string, as read on the last swab pass",
+            unit::KN,
+            Range::within(0.0, 5_000.0),
+        )
+        .or("\"20 kN\"", Why::new("to be measured on the last swab pass", Evidence::Judgement)),
+    ],
+};
+
+/// Pressures of the finished main.
+pub(super) static SERVICE: Section = Section {
+    key: "service",
+    shape: Shape::Table,
+    meaning: "Pressures of the finished main.",
+    required: false,
+    fields: &[
+        Field::quantity("operating_pressure", "operating pressure", unit::BAR, PRESSURE)
+            .optional("the operating pressure is not assessed")
+            .example("\"8 bar\""),
+        Field::quantity(
+            "maximum_design_pressure",
+            "maximum design pressure, with the allowance for surge",
+            unit::BAR,
+            PRESSURE,
+        )
+        .optional("the maximum design pressure is not assessed")
+        .example("\"12 bar\""),
+        Field::quantity("test_pressure", "test pressure on site", unit::BAR, PRESSURE)
+            .optional("the test pressure is not assessed")
+            .example("\"17 bar\""),
+        Field::quantity(
+            "reference_level",
+            "level at which these pressures hold",
+            unit::M,
+            Range::within(-12_000.0, 9_000.0),
+        )
+        .or_rule(
+            "the higher of entry and exit level",
+            Why::new("gives the highest pressure at the low point", Evidence::Judgement),
+        )
+        .example("\"4 m\""),
+    ],
+};

@@ -1,0 +1,34 @@
+//! The crossing file: fields defined once, parsed with positions, validated.
+//!
+//! [`read`] turns the text of a file into a valid [`Project`] or into every [`Diagnostic`] that
+//! there is on it. The
+//! [`fields`] module holds the one definition of every field, from which [`schema`], [`starter`]
+//! and [`reference`] come too.
+
+pub use self::diagnostic::{Diagnostic, Severity};
+pub use self::identifier::obstacle_ids;
+pub use self::model::{
+    Assembly, Bore, Factors, Fluid, LineDesign, Project, Readings, Rig, Rods, ServicePressures,
+    Site, StringDesign,
+};
+pub use self::read::{LARGEST_FILE, Reading, read, read_bytes, read_with_warnings};
+pub use self::reference::reference;
+pub use self::schema::schema;
+pub use self::starter::starter;
+
+pub mod fields;
+
+mod context;
+mod diagnostic;
+mod given;
+mod identifier;
+mod model;
+mod read;
+mod reference;
+mod schema;
+mod source;
+mod starter;
+mod syntax;
+mod tree;
+mod value;
+mod wording;

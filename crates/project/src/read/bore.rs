@@ -1,0 +1,198 @@
+//! Bore, rods, fluid, rig, pressures and factors.
+
+use line::rod_radius;
+use quantity::{Angle, Density, Force, Length, MassPerLength, Pressure, unit};
+
+use crate::context::{Ask, Context};
+use crate::model::{Bore, Factors, Fluid, Readings, Rig, Rods, ServicePressures};
+use crate::tree::Tree;
+use crate::value::Reading;
+use crate::wording::shown;
+
+pub(super) fn bore(tree: &Tree, cx: &mut Context<'_>) -> Option<Bore> {
+    let record = tree.one("bore")?;
+    let mut ask = cx.ask(record);
+    let pilot = ask.number("pilot_diameter");
+    let final_given = ask.number("final_diameter");
+    if final_given.is_none() && record.present {
+        ask.require("ream", "because final_diameter is not given");
+    }
+    let passes = match ask.reading("ream") {
+        Some(given) => match given.value {
+            Reading::Numbers(list) => Some(list),
+            _ => None,
+        },
+        None if ask.has("ream") => None,
+        None => Some(Vec::new()),
+    };
+    if let Some(passes) = &passes {
+        let mut before = pilot.as_ref().map(|p| ("the pilot bore".to_owned(), p.value));
+        for (i, pass) in passes.iter().enumerate() {
+            if let Some((name, least)) = before.filter(|(_, least)| pass.value <= *least) {
+                let (found, least) = (shown(pass.value, unit::MM), shown(least, unit::MM));
+                let message = format!(
+                    "ream pass {} must be wider than {name} ({least}), but was {found}",
+                    i + 1
+                );
+                cx.report
+                    .error("not_rising", &pass.place, message)
+                    .found(found)
+                    .allowed(format!("greater than {least}"))
+                    .hint("write the passes in the order of the work, each wider than the last");
+            }
+            before = Some((format!("pass {}", i + 1), pass.value));
+        }
+    }
+    let last = passes.as_ref().and_then(|p| p.last()).map(|p| p.value);
+    let mut ask = cx.ask(record);
+    if let (Some(last), Some(given)) = (last, &final_given)
+        && given.value < last
+    {
+        let (found, least) = (shown(given.value, unit::MM), shown(last, unit::MM));
+        let message = format!(
+            "final_diameter must be at least the last ream pass ({least}), but was {found}"
+        );
+        ask.error("order", "final_diameter", message)
+            .found(found)
+            .allowed(format!("at least {least}"))
+            .hint("take the pass out, or leave final_diameter out to use the last pass");
+    }
+    let final_diameter = ask.number_or("final_diameter", last);
+    let rods = rods(&mut cx.ask(tree.one("bore.rods")?));
+    Some(Bore {
+        pilot_diameter: pilot.map(|g| Length::from_si(g.value)),
+        ream_diameters: passes?.into_iter().map(|p| Length::from_si(p.value)).collect(),
+        final_diameter: Length::from_si(final_diameter?),
+        rods,
+    })
+}
+
+fn rods(ask: &mut Ask<'_, '_, '_>) -> Rods {
+    let length = ask.number("length");
+    let diameter = ask.number("diameter").map(|g| Length::from_si(g.value));
+    let usual = diameter.and_then(|d| rod_radius(d).ok());
+    let minimum_radius = ask.number_or("minimum_radius", usual.map(Length::si));
+    let permitted_pull = ask.number("permitted_pull");
+    let mass = ask.number("mass_per_length");
+    Rods {
+        length: length.map(|g| Length::from_si(g.value)),
+        diameter,
+        minimum_radius: minimum_radius.map(Length::from_si),
+        permitted_pull: permitted_pull.map(|g| Force::from_si(g.value)),
+        mass_per_length: mass.map(|g| MassPerLength::from_si(g.value)),
+    }
+}
+
+pub(super) fn fluid(tree: &Tree, cx: &mut Context<'_>) -> Option<Fluid> {
+    let mut ask = cx.ask(tree.one("fluid")?);
+    let density = ask.number_or_default("density");
+    let surplus = ask.number_or_default("surplus_pressure");
+    let gel = ask.number("gel_strength");
+    let record = tree.one("fluid.readings")?;
+    let readings = readings(&mut cx.ask(record));
+    Some(Fluid {
+        density: Density::from_si(density?),
+        surplus_pressure: Pressure::from_si(surplus?),
+        gel_strength: gel.map(|g| Pressure::from_si(g.value)),
+        readings,
+    })
+}
+
+/// Dial readings; they rise with the speed in every fluid.
+fn readings(ask: &mut Ask<'_, '_, '_>) -> Option<Readings> {
+    const BY_SPEED: [&str; 6] = ["r3", "r6", "r100", "r200", "r300", "r600"];
+    let all = BY_SPEED.map(|key| ask.number(key).map(|g| g.value));
+    let given = BY_SPEED.iter().zip(all).filter_map(|(key, value)| Some((*key, value?)));
+    let given: Vec<_> = given.collect();
+    for pair in given.windows(2) {
+        if let [(slow, low), (fast, high)] = pair
+            && high < low
+        {
+            let (low, high) = (shown(*low, unit::ONE), shown(*high, unit::ONE));
+            let message = format!("{fast} must be at least {slow} ({low}), but was {high}");
+            ask.error("not_rising", fast, message)
+                .found(high)
+                .allowed(format!("at least {low}"))
+                .hint("a faster bob never reads less: check for readings that were swapped");
+        }
+    }
+    let [r3, r6, r100, r200, r300, r600] = all;
+    Some(Readings { r600: r600?, r300: r300?, r200, r100, r6, r3 })
+}
+
+pub(super) fn rig(tree: &Tree, cx: &mut Context<'_>) -> Option<Rig> {
+    let mut ask = cx.ask(tree.one("rig")?);
+    let pullback = ask.number("pullback");
+    let reamer = ask.number_or_default("reamer_force");
+    Some(Rig {
+        pullback: pullback.map(|g| Force::from_si(g.value)),
+        reamer_force: Force::from_si(reamer?),
+    })
+}
+
+/// The pressures; `highest_end` is the level of the higher of entry and exit.
+pub(super) fn service(
+    tree: &Tree,
+    cx: &mut Context<'_>,
+    highest_end: Option<f64>,
+) -> Option<ServicePressures> {
+    const RISING: [&str; 3] = ["operating_pressure", "maximum_design_pressure", "test_pressure"];
+    let mut ask = cx.ask(tree.one("service")?);
+    let all = RISING.map(|key| ask.number(key).map(|g| g.value));
+    let given = RISING.iter().zip(all).filter_map(|(key, value)| Some((*key, value?)));
+    let given: Vec<_> = given.collect();
+    for pair in given.windows(2) {
+        if let [(lower, low), (higher, high)] = pair
+            && high < low
+        {
+            let (low, high) = (shown(*low, unit::BAR), shown(*high, unit::BAR));
+            let message = format!("{higher} must be at least {lower} ({low}), but was {high}");
+            ask.error("order", higher, message)
+                .found(high)
+                .allowed(format!("at least {low}"))
+                .hint("the test lies above the design pressure, and that above operation");
+        }
+    }
+    let reference = ask.number_or("reference_level", highest_end);
+    let [operating, maximum_design, test] = all.map(|v| v.map(Pressure::from_si));
+    let reference_level = Length::from_si(reference?);
+    Some(ServicePressures { operating, maximum_design, test, reference_level })
+}
+
+pub(super) fn factors(tree: &Tree, cx: &mut Context<'_>) -> Option<Factors> {
+    let mut ask = cx.ask(tree.one("factors")?);
+    // Every value is asked for before the first broken one ends the building.
+    let [bore, bore_expected, stress, stress_expected] =
+        ["friction_bore", "friction_bore_expected", "fluid_stress", "fluid_stress_expected"]
+            .map(|key| ask.number_or_default(key));
+    let [restart, angle, rig, barrel] =
+        ["restart", "joint_angle_share", "rig_share", "barrel_share"]
+            .map(|key| ask.number_or_default(key));
+    let [buckling, ratio, attention, entry_limit, exit_limit, spread, multiple] = [
+        "buckling",
+        "bore_ratio",
+        "attention",
+        "entry_angle_limit",
+        "exit_angle_limit",
+        "position_spread",
+        "position_multiple",
+    ]
+    .map(|key| ask.number_or_default(key));
+    Some(Factors {
+        friction_bore: bore?,
+        friction_bore_expected: bore_expected?,
+        fluid_stress: Pressure::from_si(stress?),
+        fluid_stress_expected: Pressure::from_si(stress_expected?),
+        restart: restart?,
+        joint_angle_share: angle?,
+        rig_share: rig?,
+        barrel_share: barrel?,
+        buckling: buckling?,
+        bore_ratio: ratio?,
+        attention: attention?,
+        entry_angle_limit: Angle::from_si(entry_limit?),
+        exit_angle_limit: Angle::from_si(exit_limit?),
+        position_spread: spread?,
+        position_multiple: multiple?,
+    })
+}

@@ -1,0 +1,107 @@
+//! How the dimensions and the mass of a pipe go with each other.
+
+use pipe::{Pipe, PipeData, Valued};
+use quantity::{Density, Length, unit};
+use working::{Evidence, Source};
+
+use crate::context::Ask;
+use crate::given::Given;
+use crate::wording::shown;
+
+/// Checks how the dimensions go with each other, each fault at the value that is to be changed.
+pub(super) fn consistent(ask: &mut Ask<'_, '_, '_>, data: PipeData) -> Option<Pipe> {
+    let mm = |l: Length| shown(l.si(), unit::MM);
+    let (outside, wall) = (data.outside_diameter.value, data.wall_nominal.value);
+    let errors = ask.errors();
+    if wall.si() >= outside.si() / 2.0 {
+        let message = format!(
+            "wall must be below half the outside diameter ({}), but was {}",
+            mm(outside / 2.0),
+            mm(wall)
+        );
+        ask.error("wall_too_thick", "wall", message)
+            .found(mm(wall))
+            .allowed(format!("less than {}", mm(outside / 2.0)))
+            .hint("check the decimal point and the unit of wall and outside_diameter");
+    }
+    if data.wall_min.value.si() > wall.si() {
+        let key = if ask.has("wall_min") { "wall_min" } else { "wall" };
+        let message = format!(
+            "the least wall ({}) must not exceed the nominal wall ({})",
+            mm(data.wall_min.value),
+            mm(wall)
+        );
+        ask.error("order", key, message)
+            .allowed(format!("wall_min at most {}", mm(wall)))
+            .hint("give wall and wall_min of the same data sheet");
+    }
+    let room = outside / 2.0 - wall;
+    if errors == ask.errors() && data.lining.value.thickness.si() >= room.si() {
+        ask.error(
+            "lining_too_thick",
+            "lining_thickness",
+            format!("the lining must leave a bore, but is {}", mm(data.lining.value.thickness)),
+        )
+        .allowed(format!("less than {}", mm(room)))
+        .hint("check the unit: a bare number is in mm");
+    }
+    let barrel = outside + 2.0 * data.coating.value.thickness;
+    if let Some(socket) = data.socket_outside_diameter.as_ref().map(|s| s.value)
+        && socket.si() < barrel.si()
+    {
+        let key = if ask.has("socket_diameter") { "socket_diameter" } else { "outside_diameter" };
+        let message = format!(
+            "the socket ({}) must not be narrower than the coated barrel ({})",
+            mm(socket),
+            mm(barrel)
+        );
+        ask.error("order", key, message)
+            .allowed(format!("socket_diameter at least {}", mm(barrel)))
+            .hint("take both from one data sheet; socket_diameter is the outside of the socket");
+    }
+    if errors != ask.errors() {
+        return None;
+    }
+    match Pipe::new(data) {
+        Ok(pipe) => Some(pipe),
+        Err(error) => {
+            ask.error(error.code(), "standard", error.to_string())
+                .hint("check the dimensions of the pipe");
+            None
+        }
+    }
+}
+
+/// Makes the pipe as heavy as the file says, by the density of its iron.
+pub(super) fn with_mass(ask: &mut Ask<'_, '_, '_>, pipe: Pipe) -> Option<Pipe> {
+    /// Iron of a data sheet may differ this much from the standard's in either direction before it
+    /// is a mistake.
+    const PLAUSIBLE: std::ops::RangeInclusive<f64> = 3000.0..=15_000.0;
+    let Some(Given { value: wanted, .. }) = ask.number("mass_per_length") else {
+        return Some(pipe);
+    };
+    let computed = pipe.mass_per_length().si();
+    let iron = pipe.iron_area().si();
+    let density = pipe.data().iron_density.value.si() + (wanted - computed) / iron;
+    let (found, expected) = (shown(wanted, unit::KG_PER_M), shown(computed, unit::KG_PER_M));
+    if !PLAUSIBLE.contains(&density) {
+        let message = format!(
+            "mass_per_length of {found} does not go with the dimensions, which give {expected}"
+        );
+        ask.error("implausible", "mass_per_length", message)
+            .found(found)
+            .allowed(format!("near {expected}"))
+            .hint("check the unit, and diameter, wall and coating");
+        return None;
+    }
+    if (wanted / computed - 1.0).abs() > 0.1 {
+        let message = format!("mass_per_length is {found}, the dimensions give {expected}");
+        ask.warning("mass_differs", "mass_per_length", message)
+            .hint("the given mass is used; check that it includes lining, coating and socket");
+    }
+    let mut data = pipe.into_data();
+    let text = format!("set so that the pipe weighs the given {found}");
+    data.iron_density =
+        Valued::new(Density::from_si(density), Source::owned(text, Evidence::Given));
+    Pipe::new(data).ok()
+}

@@ -1,0 +1,254 @@
+//! From the text of a file to a valid [`Project`]; all errors of the file in one pass.
+
+use line::Line;
+use toml::de::{DeTable, DeValue};
+
+use crate::context::Context;
+use crate::diagnostic::{Diagnostic, Place, Report, Severity};
+use crate::fields::FORMAT;
+use crate::model::Project;
+use crate::tree::{Tree, read_tree};
+
+mod bore;
+mod bore_line;
+mod check;
+mod data_sheet;
+mod dimensions;
+mod pipe_data;
+mod site;
+mod string;
+
+/// Largest file that is read, bytes.
+pub const LARGEST_FILE: usize = 5_000_000;
+
+/// A valid crossing and what somebody should look at in its file.
+#[derive(Debug, Clone)]
+pub struct Reading {
+    /// The crossing.
+    pub project: Project,
+    /// Warnings, in the order of the file.
+    pub warnings: Vec<Diagnostic>,
+}
+
+/// Reads a crossing file; `name` is printed in messages.
+///
+/// # Errors
+/// Every error of the file, with the warnings, in the order of the file.
+pub fn read(name: &str, source: &str) -> Result<Project, Vec<Diagnostic>> {
+    read_with_warnings(name, source).map(|reading| reading.project)
+}
+
+/// Reads a crossing file and keeps the warnings of a valid one.
+///
+/// # Errors
+/// Every error of the file, with the warnings, in the order of the file.
+pub fn read_with_warnings(name: &str, source: &str) -> Result<Reading, Vec<Diagnostic>> {
+    let mut cx = Context::new(Report::new(name, source));
+    let project = read_in(&mut cx, source);
+    let messages = cx.report.finish();
+    let failed = messages.iter().any(|d| d.severity == Severity::Error);
+    match project {
+        Some(project) if !failed => Ok(Reading { project, warnings: messages }),
+        _ => Err(messages),
+    }
+}
+
+/// Reads the bytes of a crossing file, which may be anything.
+///
+/// # Errors
+/// As [`read_with_warnings`]; also for a file above [`LARGEST_FILE`] and for one that is not UTF-8.
+pub fn read_bytes(name: &str, bytes: &[u8]) -> Result<Reading, Vec<Diagnostic>> {
+    if bytes.len() > LARGEST_FILE {
+        let mut report = Report::new(name, "");
+        let found = format!("{} bytes", bytes.len());
+        report
+            .error("too_large", &Place::default(), format!("the file has {found}"))
+            .found(found)
+            .allowed(format!("at most {LARGEST_FILE} bytes"))
+            .hint("a crossing file holds a few hundred lines: is this the right file?");
+        return Err(report.finish());
+    }
+    match std::str::from_utf8(bytes) {
+        Ok(text) => read_with_warnings(name, text),
+        Err(error) => {
+            let good = bytes.get(..error.valid_up_to()).unwrap_or_default();
+            let before = std::str::from_utf8(good).unwrap_or_default();
+            let mut report = Report::new(name, before);
+            let place = Place::default().at(before.len()..before.len());
+            let byte = bytes.get(error.valid_up_to()).copied().unwrap_or_default();
+            report
+                .error("not_utf8", &place, "the file is not text in UTF-8")
+                .found(format!("byte {byte:#04x} after the place shown"))
+                .allowed("UTF-8")
+                .hint("save the file as UTF-8 in your editor");
+            Err(report.finish())
+        }
+    }
+}
+
+/// Reads and builds; `None` or an error noted in the report means that the file is not valid.
+pub(crate) fn read_in(cx: &mut Context<'_>, source: &str) -> Option<Project> {
+    if !format_is_known(cx, source) {
+        return None;
+    }
+    let tree = read_tree(source, &mut cx.report);
+    let complete = cx.report.errors() == 0;
+    // What a fault of syntax swallowed must not be reported as missing.
+    if !complete && cx.report.has("syntax") {
+        return None;
+    }
+    build(&tree, cx)
+}
+
+fn build(tree: &Tree, cx: &mut Context<'_>) -> Option<Project> {
+    let mut ask = cx.ask(tree.one("")?);
+    ask.integer("format");
+    let name = ask.text("name");
+    let note = ask.text("note");
+    ask.word("technique");
+    let ground = site::ground_line(tree, cx);
+    let line = bore_line::build(tree, cx, &ground);
+    let string = string::build(tree, cx);
+    let bore = bore::bore(tree, cx);
+    if let (Some(string), Some(line)) = (&string, &line) {
+        let record = tree.one("string")?;
+        string::check_sub_strings(&mut cx.ask(record), string, line.line.length());
+    }
+    if let Some(line) = &line {
+        check::ends(tree, cx, &ground, line);
+    }
+    check::names(tree, cx);
+    let site = site::build(
+        tree,
+        cx,
+        ground,
+        line.as_ref().map(|l| &l.line),
+        string.as_ref().map(|s| s.pipe.outside_diameter()),
+        bore.as_ref().map(|b| b.final_diameter),
+    );
+    let fluid = bore::fluid(tree, cx);
+    let rig = bore::rig(tree, cx);
+    let highest = line.as_ref().map(|l| {
+        let (entry, exit) = ends(&l.line);
+        entry.max(exit)
+    });
+    let service = bore::service(tree, cx, highest);
+    let factors = bore::factors(tree, cx);
+    let line = line?;
+    Some(Project {
+        name: name?.value,
+        note: note.map(|n| n.value),
+        site: site?,
+        line: line.line,
+        design: line.design,
+        string: string?,
+        bore: bore?,
+        fluid: fluid?,
+        rig: rig?,
+        service: service?,
+        factors: factors?,
+        assumptions: cx.take_assumptions(),
+    })
+}
+
+/// Notes a format that this version does not read; the rest of such a file would only raise wrong
+/// questions.
+fn format_is_known(cx: &mut Context<'_>, source: &str) -> bool {
+    let (root, _) = DeTable::parse_recoverable(source);
+    let Some(value) = root.get_ref().get("format") else { return true };
+    let DeValue::Integer(number) = value.get_ref() else { return true };
+    let read = i64::from_str_radix(number.as_str(), number.radix()).ok();
+    if read == Some(i64::from(FORMAT)) {
+        return true;
+    }
+    let place = Place { path: "/format".to_owned(), span: value.span() };
+    let newer = read.is_none_or(|n| n > i64::from(FORMAT));
+    let message = if newer {
+        format!("the file has format {number}: it was written by a newer version of this program")
+    } else {
+        format!("format must be {FORMAT}, but was {number}")
+    };
+    let hint = if newer {
+        format!("read it with that version; this one reads format {FORMAT}")
+    } else {
+        format!("write format = {FORMAT}")
+    };
+    cx.report
+        .error("unknown_format", &place, message)
+        .found(number.to_string())
+        .allowed(FORMAT.to_string())
+        .hint(hint);
+    false
+}
+
+/// Levels of entry and exit point.
+fn ends(line: &Line) -> (f64, f64) {
+    (line.sample(0.0).level.si(), line.sample(line.length().si()).level.si())
+}
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeSet;
+
+    use super::*;
+    use crate::fields::sections;
+
+    const CREEK: &str = include_str!("../../../../demo/creek.toml");
+
+    /// The demo with its line described in another way.
+    fn with_line(line: &str) -> String {
+        let start = CREEK.find("[line]").unwrap();
+        let end = CREEK.find("[string]").unwrap();
+        format!("{}[line]\n{line}\n{}", &CREEK[..start], &CREEK[end..])
+    }
+
+    fn with_pipe(pipe: &str) -> String {
+        CREEK.replace("standard = \"EN 545\"\ndn = 400\nclass = \"K9\"", pipe)
+    }
+
+    const SURVEY: &str = "survey = [[0, -12, 64], [30, -12, 64], [100, 0, 64], [215, 0, 64], \
+                          [250, 9, 64], [291, 9, 64]]";
+    const ELEMENTS: &str = "entry_angle = 12\n[[line.element]]\nlength = 30\n[[line.element]]\n\
+                            radius = 250\nturn = 12\ntoward = \"up\"\n[[line.element]]\nlength = \
+                            100\n\
+                            [[line.element]]\nradius = 300\nturn = 9\ntoward = \
+                            0\n[[line.element]]\n\
+                            length = 61";
+
+    #[test]
+    fn every_defined_field_is_asked_for() {
+        let texts = [
+            CREEK.to_owned(),
+            with_line(SURVEY),
+            with_line(ELEMENTS),
+            with_pipe("standard = \"AWWA C151\"\nsize = 16\nclass = \"350 psi\""),
+            with_pipe("standard = \"own\"\noutside_diameter = 429\nwall = 8.1"),
+        ];
+        let mut consumed = BTreeSet::new();
+        for text in &texts {
+            let mut cx = Context::new(Report::new("x.toml", text));
+            assert!(read_in(&mut cx, text).is_some());
+            consumed.extend(std::mem::take(&mut cx.consumed));
+            assert_eq!(cx.report.errors(), 0);
+        }
+        let defined: BTreeSet<_> =
+            sections().iter().flat_map(|s| s.fields.iter().map(|f| (s.key, f.key))).collect();
+        let dead: Vec<_> = defined.difference(&consumed).collect();
+        assert!(dead.is_empty(), "defined and never read: {dead:?}");
+    }
+
+    #[test]
+    fn every_fixed_default_can_be_read() {
+        let project = read("x.toml", &crate::starter()).unwrap();
+        for section in sections().iter().filter(|s| s.key != "fluid.readings") {
+            for field in section.fields {
+                let crate::fields::Need::Default(crate::fields::Fallback::Value(_), _) = field.need
+                else {
+                    continue;
+                };
+                let path = format!("{}/{}", section.path(), field.key);
+                assert!(project.assumptions.iter().any(|a| a.path == path), "{path}");
+            }
+        }
+    }
+}

@@ -1,0 +1,228 @@
+//! Surroundings of the bore: ground line, water, cover, obstacles.
+
+use ground::{GroundError, GroundLine, Obstacle, ObstacleKind, Shape, required_cover_under_road};
+use line::Line;
+use quantity::{Length, unit};
+
+use super::bore_line::GroundLevel;
+use crate::context::{Ask, Context};
+use crate::model::Site;
+use crate::tree::{Record, Tree};
+use crate::value::Reading;
+use crate::wording::shown;
+
+/// The end zone reaches to where the straight end would have this many times the required cover.
+/// Judgement: with 1 the end of the zone itself would always be the tightest place.
+const END_ZONE_FACTOR: f64 = 1.2;
+/// Ends flatter than this have no end zone by rule: the tangent would reach the cover far beyond
+/// any bore. 1 deg.
+const FLATTEST: f64 = std::f64::consts::PI / 180.0;
+
+impl GroundLevel for Option<GroundLine> {
+    fn level(&self, chainage: f64) -> Option<f64> {
+        self.as_ref()?.level_at(Length::from_si(chainage)).ok().map(Length::si)
+    }
+}
+
+/// The ground line; its faults stand at the point at fault.
+pub(super) fn ground_line(tree: &Tree, cx: &mut Context<'_>) -> Option<GroundLine> {
+    let mut ask = cx.ask(tree.one("site")?);
+    let given = ask.reading("ground")?;
+    let Reading::Rows(rows) = given.value else { return None };
+    let points: Vec<_> = rows
+        .iter()
+        .filter_map(|row| match row.as_slice() {
+            [x, z] => Some((Length::from_si(x.value), Length::from_si(z.value))),
+            _ => None,
+        })
+        .collect();
+    match GroundLine::new(&points) {
+        Ok(line) => Some(line),
+        Err(faults) => {
+            for fault in faults {
+                let index = match &fault {
+                    GroundError::NotRising { index, .. } => *index,
+                    GroundError::NotFinite { index, .. } => *index,
+                    _ => usize::MAX,
+                };
+                let cell = rows.get(index).and_then(|row| row.first());
+                let place = cell.map_or_else(|| given.place.clone(), |c| c.place.clone());
+                cx.report.error(fault.code(), &place, fault.to_string()).hint(
+                    "write the points as [chainage, level] in the order of the chainage; for a \
+                     steep bank put the second point a little further on",
+                );
+            }
+            None
+        }
+    }
+}
+
+pub(super) fn build(
+    tree: &Tree,
+    cx: &mut Context<'_>,
+    ground: Option<GroundLine>,
+    line: Option<&Line>,
+    outside_diameter: Option<Length>,
+    bore_diameter: Option<Length>,
+) -> Option<Site> {
+    let record = tree.one("site")?;
+    if let (Some(ground), Some(line)) = (&ground, line) {
+        check_extent(&mut cx.ask(record), ground, line);
+    }
+    let mut ask = cx.ask(record);
+    let free_water_level = ask.number("free_water_level");
+    let groundwater_level = ask.number("groundwater_level");
+    let usual = outside_diameter.and_then(|d| required_cover_under_road(d).ok());
+    let required_cover = ask.number_or("required_cover", usual.map(|c| c.cover.si()));
+    let zone = |ask: &mut Ask<'_, '_, '_>, key: &str, angle: Option<f64>| {
+        let needed = required_cover.zip(bore_diameter).zip(angle);
+        let rule =
+            needed.filter(|(_, angle)| *angle >= FLATTEST).map(|((cover, diameter), angle)| {
+                (END_ZONE_FACTOR * cover + diameter.si() / 2.0) / angle.tan()
+            });
+        if needed.is_some() && rule.is_none() {
+            ask.require(key, "because the line is flatter than 1 deg at this end");
+        }
+        ask.number_or(key, rule)
+    };
+    let entry_angle = line.map(|l| -l.sample(0.0).inclination.si());
+    let exit_angle = line.map(|l| l.sample(l.length().si()).inclination.si());
+    let end_zone_entry = zone(&mut ask, "end_zone_entry", entry_angle);
+    let end_zone_exit = zone(&mut ask, "end_zone_exit", exit_angle);
+    if let (Some(entry), Some(exit), Some(line)) = (end_zone_entry, end_zone_exit, line) {
+        check_zones(&mut ask, entry, exit, line.run().si());
+    }
+    let obstacles: Vec<_> =
+        tree.all("site.obstacle").map(|record| obstacle(cx, record, line.map(Line::run))).collect();
+    Some(Site {
+        ground: ground?,
+        free_water_level: free_water_level.map(|g| Length::from_si(g.value)),
+        groundwater_level: groundwater_level.map(|g| Length::from_si(g.value)),
+        required_cover: Length::from_si(required_cover?),
+        end_zone_entry: Length::from_si(end_zone_entry?),
+        end_zone_exit: Length::from_si(end_zone_exit?),
+        obstacles: obstacles.into_iter().collect::<Option<_>>()?,
+    })
+}
+
+/// The ground line must reach over the whole bore.
+fn check_extent(ask: &mut Ask<'_, '_, '_>, ground: &GroundLine, line: &Line) {
+    /// Rounding of a run that follows from elements or a survey, m.
+    const ROUNDING: f64 = 1e-6;
+    let (from, to, run) = (ground.from().si(), ground.to().si(), line.run().si());
+    let m = |v: f64| shown(v, unit::M);
+    if from > ROUNDING {
+        let message = format!(
+            "the ground line begins at chainage {}, {} behind the entry point",
+            m(from),
+            m(from)
+        );
+        ask.error("ground_too_short", "ground", message)
+            .found(format!("chainage {} to {}", m(from), m(to)))
+            .allowed(format!("at least 0 to {}", m(run)))
+            .hint("add a point [0, level] at the entry point, or one before it");
+    }
+    if to < run - ROUNDING {
+        let message = format!(
+            "the ground line ends at chainage {}, {} short of the exit point at {}",
+            m(to),
+            m(run - to),
+            m(run)
+        );
+        ask.error("ground_too_short", "ground", message)
+            .found(format!("chainage {} to {}", m(from), m(to)))
+            .allowed(format!("at least 0 to {}", m(run)))
+            .hint(format!("add a point [{}, level], or one beyond the exit point", m(run)));
+    }
+}
+
+fn check_zones(ask: &mut Ask<'_, '_, '_>, entry: f64, exit: f64, run: f64) {
+    if entry + exit < run {
+        return;
+    }
+    let m = |v: f64| shown(v, unit::M);
+    let key = if ask.has("end_zone_entry") { "end_zone_entry" } else { "end_zone_exit" };
+    let message = format!(
+        "the end zones ({} and {}) take the whole run of {}: cover is checked nowhere",
+        m(entry),
+        m(exit),
+        m(run)
+    );
+    ask.warning("cover_nowhere", key, message)
+        .hint("give shorter end_zone_entry and end_zone_exit, or a smaller required_cover");
+}
+
+fn obstacle(cx: &mut Context<'_>, record: &Record, run: Option<Length>) -> Option<Obstacle> {
+    let mut ask = cx.ask(record);
+    let name = ask.text("name");
+    let kind = ask
+        .word("kind")
+        .and_then(|word| ObstacleKind::ALL.into_iter().find(|k| k.word() == word.value));
+    let clearance = ask.number("clearance");
+    let shape = shape(&mut ask)?;
+    let name = name?.value;
+    let (from, to) = shape.stretch();
+    if let Some(run) = run
+        && (to.si() < 0.0 || from > run)
+    {
+        let key = if matches!(shape, Shape::Round { .. }) { "at" } else { "from" };
+        let m = |v: Length| shown(v.si(), unit::M);
+        let message = format!(
+            "obstacle \"{}\" lies at chainage {} to {}, outside the bore",
+            crate::diagnostic::brief(&name),
+            m(from),
+            m(to)
+        );
+        ask.error("outside_line", key, message)
+            .allowed(format!("0 to {}", m(run)))
+            .hint("chainage is the horizontal distance along the line from the entry point");
+        return None;
+    }
+    let clearance = clearance.map(|g| Length::from_si(g.value));
+    Some(Obstacle { name, kind: kind?, shape, clearance })
+}
+
+fn shape(ask: &mut Ask<'_, '_, '_>) -> Option<Shape> {
+    let (stretch, round) = (["from", "to", "underside"], ["at", "level", "diameter"]);
+    let given_stretch = stretch.map(|key| ask.has(key)).contains(&true);
+    let given_round = round.map(|key| ask.has(key)).contains(&true);
+    let values = |ask: &mut Ask<'_, '_, '_>, keys: [&str; 3]| {
+        keys.map(|key| ask.number(key).map(|g| Length::from_si(g.value)))
+    };
+    match (given_stretch, given_round) {
+        (true, true) => {
+            for key in round {
+                let reason = "the obstacle is a stretch, because from, to or underside is given";
+                ask.refuse(key, reason, "give from, to, underside, or at, level, diameter");
+            }
+            None
+        }
+        (false, false) => {
+            let message = "from, to and underside are missing: where the obstacle lies";
+            ask.error("missing", "from", message)
+                .hint("give from, to and underside, or at, level and diameter");
+            None
+        }
+        (true, false) => {
+            stretch.iter().for_each(|key| ask.require(key, "for an obstacle over a stretch"));
+            let [from, to, underside] = values(ask, stretch);
+            let (from, to, underside) = (from?, to?, underside?);
+            if from >= to {
+                let m = |v: Length| shown(v.si(), unit::M);
+                let message =
+                    format!("to must be greater than from ({}), but was {}", m(from), m(to));
+                ask.error("order", "to", message)
+                    .found(m(to))
+                    .allowed(format!("greater than {}", m(from)))
+                    .hint("from is the end nearer to the entry point");
+                return None;
+            }
+            Some(Shape::Above { from, to, underside })
+        }
+        (false, true) => {
+            round.iter().for_each(|key| ask.require(key, "for a round obstacle"));
+            let [at, level, diameter] = values(ask, round);
+            Some(Shape::Round { at: at?, level: level?, diameter: diameter? })
+        }
+    }
+}

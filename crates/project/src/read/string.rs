@@ -1,0 +1,143 @@
+//! The string: pipe, joint, contents, assembly.
+
+use pipe::{Contents, Joint, Pipe, Standard, Valued, joint_defaults};
+use quantity::{Angle, Force, Length, Pressure, unit};
+use working::{Evidence, Source};
+
+use super::pipe_data;
+use crate::context::{Ask, Context};
+use crate::model::{Assembly, StringDesign};
+use crate::tree::Tree;
+use crate::value::Reading;
+use crate::wording::shown;
+
+pub(super) fn build(tree: &Tree, cx: &mut Context<'_>) -> Option<StringDesign> {
+    let mut ask = cx.ask(tree.one("string")?);
+    let pipe = pipe_data::build(&mut ask);
+    let contents = contents(&mut ask);
+    let assembly = assembly(&mut ask);
+    let support_friction = match ask.word_or_default("support") {
+        Some(word) => {
+            let usual = if word == "rollers" { 0.1 } else { 0.5 };
+            ask.number_or("support_friction", Some(usual))
+        }
+        None => None,
+    };
+    let ramp_slope = ask.number_or_default("ramp_slope");
+    let laying_length = pipe.as_ref().map(|p| p.pipe.laying_length().si());
+    let extra_length = ask.number_or("extra_length", laying_length);
+    let head_link = ask.number_or_default("head_link");
+    let joint = match (&pipe, tree.one("string.joint")) {
+        (Some(p), Some(record)) => Some(joint(&mut cx.ask(record), p.standard, p.size)),
+        _ => None,
+    };
+    Some(StringDesign {
+        pipe: pipe?.pipe,
+        joint: joint?,
+        contents: contents?,
+        assembly: assembly?,
+        support_friction: support_friction?,
+        ramp_slope: Angle::from_si(ramp_slope?),
+        extra_length: Length::from_si(extra_length?),
+        head_link: Length::from_si(head_link?),
+    })
+}
+
+fn contents(ask: &mut Ask<'_, '_, '_>) -> Option<Contents> {
+    let word = ask.word_or_default("contents")?;
+    if word != "part" {
+        let hint = "write contents = \"part\", or take ballast_share out";
+        ask.refuse("ballast_share", &format!("contents is \"{word}\""), hint);
+        return Some(if word == "water" { Contents::Water } else { Contents::Empty });
+    }
+    ask.require("ballast_share", "with contents = \"part\"");
+    ask.number("ballast_share").map(|share| Contents::Part(share.value))
+}
+
+fn assembly(ask: &mut Ask<'_, '_, '_>) -> Option<Assembly> {
+    let word = ask.word_or_default("assembly")?;
+    if word != "sub-strings" {
+        let hint = "write assembly = \"sub-strings\", or take sub_strings out";
+        ask.refuse("sub_strings", &format!("assembly is \"{word}\""), hint);
+        let all = word == "string";
+        return Some(if all { Assembly::String } else { Assembly::PipeByPipe });
+    }
+    ask.require("sub_strings", "with assembly = \"sub-strings\"");
+    match ask.reading("sub_strings")?.value {
+        Reading::Integers(counts) => {
+            Some(Assembly::SubStrings(counts.into_iter().map(|c| c.value).collect()))
+        }
+        _ => None,
+    }
+}
+
+fn joint(ask: &mut Ask<'_, '_, '_>, standard: Standard, size: u32) -> Joint {
+    let usual = joint_defaults(standard, size).unwrap_or_default();
+    let source = ask
+        .text("source")
+        .map_or_else(Source::given, |text| Source::owned(text.value, Evidence::Given));
+    let mut one = |key: &str, usual: Option<(f64, Source)>| {
+        let given = ask.has(key);
+        let assumed = usual.as_ref().map(|(_, source)| source.clone());
+        let value = ask.number_or_from(key, usual)?;
+        Some((value, if given { source.clone() } else { assumed? }))
+    };
+    fn split<T: Copy>(v: Option<Valued<T>>, si: impl Fn(T) -> f64) -> Option<(f64, Source)> {
+        v.map(|v| (si(v.value), v.source))
+    }
+    let angle = one("allowable_angle", split(usual.allowable_angle, Angle::si));
+    let pull = one("permitted_pull", split(usual.permitted_pull, Force::si));
+    let pfa = one("pressure", split(usual.pfa, Pressure::si));
+    let given = ask.has("external_pressure");
+    let proof = ask.number_or_default("external_pressure").map(|value| {
+        let value = Pressure::from_si(value);
+        if given {
+            Valued::new(value, source.clone())
+        } else {
+            Valued::new(value, pipe::seal_external_proof().source)
+        }
+    });
+    Joint {
+        allowable_angle: angle.map(|(v, s)| Valued::new(Angle::from_si(v), s)),
+        permitted_pull: pull.map(|(v, s)| Valued::new(Force::from_si(v), s)),
+        pfa: pfa.map(|(v, s)| Valued::new(Pressure::from_si(v), s)),
+        seal_external_proof: proof,
+    }
+}
+
+/// Pipes that a bore takes: bore length and what sticks out, in whole pipes.
+#[must_use]
+pub(super) fn pipes_needed(bore_length: Length, extra: Length, pipe: &Pipe) -> u64 {
+    let pipes = ((bore_length + extra) / pipe.laying_length() - 1e-9).ceil();
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "lengths are positive and their ranges keep the quotient far below 2^53"
+    )]
+    let whole = pipes.max(0.0) as u64;
+    whole
+}
+
+/// Holds the sub-strings against the pipes that the bore takes.
+pub(super) fn check_sub_strings(
+    ask: &mut Ask<'_, '_, '_>,
+    string: &StringDesign,
+    bore_length: Length,
+) {
+    let Assembly::SubStrings(counts) = &string.assembly else { return };
+    let needed = pipes_needed(bore_length, string.extra_length, &string.pipe);
+    let sum: u64 = counts.iter().map(|c| u64::from(*c)).sum();
+    if sum == needed {
+        return;
+    }
+    let (bore, extra) =
+        (shown(bore_length.si(), unit::M), shown(string.extra_length.si(), unit::M));
+    let length = shown(string.pipe.laying_length().si(), unit::M);
+    let message = format!("sub_strings must add up to {needed} pipes, but add up to {sum}");
+    ask.error("sub_strings_do_not_fit", "sub_strings", message)
+        .found(sum.to_string())
+        .allowed(format!("a sum of {needed}"))
+        .hint(format!(
+            "the bore is {bore} long and {extra} stay outside: {needed} pipes of {length}"
+        ));
+}
