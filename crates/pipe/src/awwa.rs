@@ -97,6 +97,7 @@ pub fn awwa_pipe(size_in: u32, pressure_class_psi: u32) -> Result<Pipe, PipeErro
             "AWWA C150, yield strength in tension 42 000 psi",
             Evidence::Published,
         ),
+        stated_mass: None,
         class_pressure: Some(Valued::from_text(
             Pressure::psi(f64::from(pressure_class_psi)),
             "AWWA C151 pressure class: rated working pressure, surge of 100 psi on top",

@@ -91,6 +91,7 @@ pub fn en545_pipe(dn: u32, class: &str) -> Result<Pipe, PipeError> {
             Evidence::Published,
         ),
         proof_strength: proof_strength(),
+        stated_mass: None,
         class_pressure,
     })
 }

@@ -1,6 +1,6 @@
 use std::fmt;
 
-use quantity::{Density, Length, Mass, Pressure, show, unit};
+use quantity::{Density, Length, Mass, MassPerLength, Pressure, show, unit};
 
 use crate::error::{not_negative, positive, within};
 use crate::{PipeError, Valued};
@@ -92,6 +92,9 @@ pub struct PipeData {
     pub laying_length: Valued<Length>,
     /// Mass of the socket beyond the barrel over the laying length.
     pub socket_mass: Valued<Mass>,
+    /// Mass per length as a data sheet states it, with lining, coating and sockets; replaces the one computed from the
+    /// dimensions.
+    pub stated_mass: Option<Valued<MassPerLength>>,
     /// Outside diameter of the socket, without protection.
     pub socket_outside_diameter: Option<Valued<Length>>,
     /// What sleeve and cone add to the socket's diameter.
@@ -150,6 +153,9 @@ impl Pipe {
         positive("modulus of elasticity", data.modulus.value.si(), unit::GPA)?;
         positive("iron density", data.iron_density.value.si(), unit::KG_PER_M3)?;
         positive("proof strength", data.proof_strength.value.si(), unit::MPA)?;
+        if let Some(mass) = &data.stated_mass {
+            positive("mass per length", mass.value.si(), unit::KG_PER_M)?;
+        }
         if let Some(p) = &data.class_pressure {
             positive("class pressure", p.value.si(), unit::BAR)?;
         }

@@ -135,9 +135,12 @@ impl Pipe {
         MassPerLength::from_si(iron + lining + coating)
     }
 
-    /// Mass of one pipe: barrel over the laying length, and socket.
+    /// Mass of one pipe: barrel over the laying length, and socket; or what its data sheet states.
     #[must_use]
     pub fn mass_per_pipe(&self) -> Mass {
+        if let Some(stated) = &self.data().stated_mass {
+            return Mass::from_si(stated.value.si() * self.laying_length().si());
+        }
         let barrel = self.barrel_mass_per_length().si() * self.laying_length().si();
         Mass::from_si(barrel + self.socket_mass().si())
     }

@@ -15,12 +15,16 @@ const HEAD: &str = "\
 # the unit that is named. The numbers are an example and no advice.
 ";
 
-/// Fields needed in one case only that the starter writes: the cases of a common crossing.
+/// Fields that the starter writes although a file may do without them: the cases of a common crossing, and what the
+/// checks need to be made at all.
 const ACTIVE: &[(&str, &[&str])] = &[
-    ("site.obstacle", &["from", "to", "underside"]),
+    ("site.obstacle", &["from", "to", "underside", "clearance"]),
     ("line", &["run", "entry_angle", "exit_angle", "entry_radius", "exit_radius", "lowest_level"]),
     ("string", &["dn", "class"]),
     ("bore", &["ream"]),
+    ("bore.rods", &["length", "diameter", "permitted_pull", "mass_per_length"]),
+    ("rig", &["pullback"]),
+    ("service", &["operating_pressure", "maximum_design_pressure", "test_pressure"]),
 ];
 
 /// The commented file that a new crossing starts from; it reads without error.
@@ -62,10 +66,10 @@ fn is_active(section: &Section) -> bool {
 fn is_written(section: &Section, field: &Field) -> bool {
     match field.need {
         Need::Required => true,
-        Need::RequiredWhen(_) => {
+        Need::RequiredWhen(_) | Need::Optional(_) => {
             ACTIVE.iter().any(|(key, fields)| *key == section.key && fields.contains(&field.key))
         }
-        Need::Default(..) | Need::Optional(_) => false,
+        Need::Default(..) => false,
     }
 }
 

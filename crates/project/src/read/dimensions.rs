@@ -1,8 +1,7 @@
 //! How the dimensions and the mass of a pipe go with each other.
 
 use pipe::{Pipe, PipeData, Valued};
-use quantity::{Density, Length, unit};
-use working::{Evidence, Source};
+use quantity::{Length, MassPerLength, unit};
 
 use crate::context::Ask;
 use crate::given::Given;
@@ -72,19 +71,16 @@ pub(super) fn consistent(ask: &mut Ask<'_, '_, '_>, data: PipeData) -> Option<Pi
     }
 }
 
-/// Makes the pipe as heavy as the file says, by the density of its iron.
+/// Gives the pipe the mass that the file states.
 pub(super) fn with_mass(ask: &mut Ask<'_, '_, '_>, pipe: Pipe) -> Option<Pipe> {
-    /// Iron of a data sheet may differ this much from the standard's in either direction before it
-    /// is a mistake.
-    const PLAUSIBLE: std::ops::RangeInclusive<f64> = 3000.0..=15_000.0;
+    /// A stated mass may differ by this factor from the computed one before it is a mistake.
+    const PLAUSIBLE: std::ops::RangeInclusive<f64> = 0.5..=2.0;
     let Some(Given { value: wanted, .. }) = ask.number("mass_per_length") else {
         return Some(pipe);
     };
     let computed = pipe.mass_per_length().si();
-    let iron = pipe.iron_area().si();
-    let density = pipe.data().iron_density.value.si() + (wanted - computed) / iron;
     let (found, expected) = (shown(wanted, unit::KG_PER_M), shown(computed, unit::KG_PER_M));
-    if !PLAUSIBLE.contains(&density) {
+    if !PLAUSIBLE.contains(&(wanted / computed)) {
         let message = format!(
             "mass_per_length of {found} does not go with the dimensions, which give {expected}"
         );
@@ -100,8 +96,6 @@ pub(super) fn with_mass(ask: &mut Ask<'_, '_, '_>, pipe: Pipe) -> Option<Pipe> {
             .hint("the given mass is used; check that it includes lining, coating and socket");
     }
     let mut data = pipe.into_data();
-    let text = format!("set so that the pipe weighs the given {found}");
-    data.iron_density =
-        Valued::new(Density::from_si(density), Source::owned(text, Evidence::Given));
+    data.stated_mass = Some(Valued::given(MassPerLength::from_si(wanted)));
     Pipe::new(data).ok()
 }

@@ -155,6 +155,7 @@ fn own(ask: &mut Ask<'_, '_, '_>) -> Option<PipeData> {
             "EN 545 table 5, the lower of its values",
             memory,
         ),
+        stated_mass: None,
         class_pressure: None,
     })
 }

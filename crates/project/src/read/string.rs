@@ -97,6 +97,13 @@ fn joint(ask: &mut Ask<'_, '_, '_>, standard: Standard, size: u32) -> Joint {
             Valued::new(value, pipe::seal_external_proof().source)
         }
     });
+    let mixed =
+        [&angle, &pull, &pfa].map(|v| v.as_ref().map(|(_, s)| s.evidence == Evidence::Given));
+    if mixed.contains(&Some(true)) && mixed.contains(&Some(false)) {
+        let message = "some values of the joint are given and others come from a published set";
+        ask.warning("mixed_joint", "", message.to_owned())
+            .hint("take allowable_angle, permitted_pull and pressure from one certificate");
+    }
     Joint {
         allowable_angle: angle.map(|(v, s)| Valued::new(Angle::from_si(v), s)),
         permitted_pull: pull.map(|(v, s)| Valued::new(Force::from_si(v), s)),
