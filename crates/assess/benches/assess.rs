@@ -1,0 +1,34 @@
+//! Speed of a whole assessment: the demo crossing, and the one that fails and therefore looks for remedies.
+
+use assess::{assess, explain};
+
+fn main() {
+    divan::main();
+}
+
+fn crossing(text: &str) -> project::Project {
+    project::read("bench.toml", text).expect("the demo reads")
+}
+
+#[divan::bench]
+fn demo(bencher: divan::Bencher) {
+    let project = crossing(include_str!("../../../demo/creek.toml"));
+    bencher.bench_local(|| assess(&project));
+}
+
+#[divan::bench]
+fn demo_that_fails(bencher: divan::Bencher) {
+    let project = crossing(include_str!("../../../demo/creek-fails.toml"));
+    bencher.bench_local(|| assess(&project));
+}
+
+#[divan::bench]
+fn explain_joint_force(bencher: divan::Bencher) {
+    let project = crossing(include_str!("../../../demo/creek.toml"));
+    bencher.bench_local(|| explain(&project, "pull.joint-force"));
+}
+
+#[divan::bench]
+fn read_demo(bencher: divan::Bencher) {
+    bencher.bench_local(|| crossing(include_str!("../../../demo/creek.toml")));
+}

@@ -1,0 +1,241 @@
+//! What an assessment says: the types that every reader gets, on paper, on a screen or as JSON.
+
+use quantity::{System, Unit, show_with};
+use serde::ser::{Serialize, SerializeStruct, Serializer};
+use working::{Assumption, Source, Working};
+
+/// Version of the assessment's JSON; raised when a field changes its meaning or goes.
+pub const FORMAT: u32 = 1;
+
+/// Everything that was found about a crossing.
+#[derive(Debug, Clone, serde::Serialize)]
+pub struct Assessment {
+    /// Version of this structure.
+    pub format: u32,
+    /// The crossing in a few figures.
+    pub crossing: Summary,
+    /// Whether it can be built as described.
+    pub verdict: Verdict,
+    /// Every check, in the order of the work.
+    pub checks: Vec<Check>,
+    /// The pull force by each method, side by side.
+    pub methods: Vec<Method>,
+    /// What would make failing checks pass, one change at a time.
+    pub remedies: Vec<Remedy>,
+    /// Curves along the bore.
+    pub profiles: Vec<Profile>,
+    /// Values that nobody gave.
+    pub assumptions: Vec<Assumption>,
+    /// What the reader must keep in mind.
+    pub cautions: Vec<String>,
+}
+
+/// The crossing in a few figures.
+#[derive(Debug, Clone, serde::Serialize)]
+pub struct Summary {
+    /// Name of the crossing.
+    pub name: String,
+    /// Remark of its author, as that it is invented.
+    pub note: Option<String>,
+    /// Figures worth a line each: what, and the value.
+    pub figures: Vec<(String, Reading)>,
+    /// Words worth a line each: what, and the text.
+    pub facts: Vec<(String, String)>,
+}
+
+/// A value with the unit in which a person reads it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Reading {
+    /// Value in SI.
+    pub value: f64,
+    /// Unit in which a person reads it.
+    pub unit: Unit,
+}
+
+/// Whether the crossing can be built as described.
+#[derive(Debug, Clone, PartialEq, serde::Serialize)]
+pub struct Verdict {
+    /// In one word.
+    pub status: VerdictStatus,
+    /// In one or two sentences.
+    pub sentence: String,
+    /// Id of the check with the highest utilisation.
+    pub governing: Option<String>,
+}
+
+/// The verdict in one word.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum VerdictStatus {
+    /// Every check is met with room.
+    Feasible,
+    /// Every check is met, some narrowly.
+    FeasibleWithAttention,
+    /// At least one check is not met.
+    NotFeasible,
+    /// No check fails, but some could not be made.
+    Incomplete,
+}
+
+/// Outcome of one check.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, serde::Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Status {
+    /// Met with room.
+    Pass,
+    /// Met, but from the attention threshold on.
+    Attention,
+    /// Not met.
+    Fail,
+    /// Not made; never counted as a pass.
+    NotAssessed,
+}
+
+/// Part of the work to which a check belongs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Stage {
+    /// The line on paper.
+    Design,
+    /// Drilling the pilot bore.
+    Pilot,
+    /// Reaming.
+    Ream,
+    /// Pulling the string in.
+    Pull,
+    /// The finished main.
+    InService,
+}
+
+/// One check.
+#[derive(Debug, Clone, serde::Serialize)]
+pub struct Check {
+    /// Stable id such as `pull.joint-force`.
+    pub id: String,
+    /// What is checked, in words.
+    pub title: String,
+    /// What acts.
+    pub demand: Option<Reading>,
+    /// What is allowed.
+    pub limit: Option<Reading>,
+    /// Demand over limit, or limit over demand where more is better; met up to 1.
+    pub utilisation: Option<f64>,
+    /// Outcome.
+    pub status: Status,
+    /// Whether this is a rule that is kept or not, so that nearness to the limit means nothing.
+    pub rule: bool,
+    /// Measured distance where the check is tightest, metres from the entry point.
+    pub at: Option<f64>,
+    /// Part of the work.
+    pub stage: Stage,
+    /// Where the limit comes from.
+    pub basis: Source,
+    /// Why the outcome is what it is, in one sentence.
+    pub because: String,
+    /// Keys of the crossing file that are missing, when the check could not be made.
+    pub missing: Vec<String>,
+}
+
+/// The pull force by one method.
+#[derive(Debug, Clone, serde::Serialize)]
+pub struct Method {
+    /// Stable id such as `chain`, `f1962`.
+    pub id: String,
+    /// Name of the method.
+    pub name: String,
+    /// Greatest pull at the head, low and high end of what the method says.
+    pub force: Option<(Reading, Reading)>,
+    /// Measured distance of the head at the greatest pull, where the method says it.
+    pub at: Option<f64>,
+    /// Where the method comes from and how well it is founded.
+    pub source: Source,
+    /// What the two ends of the band are, what is left out, why there is no value.
+    pub remark: String,
+    /// For what the method was made, and where it is known to err.
+    pub validity: String,
+}
+
+/// One change that makes a failing check pass.
+#[derive(Debug, Clone, PartialEq, serde::Serialize)]
+pub struct Remedy {
+    /// Check that would pass.
+    pub check: String,
+    /// Place in the crossing file.
+    pub parameter: String,
+    /// Value now.
+    pub from: String,
+    /// Value that makes the check pass.
+    pub to: String,
+    /// What else to look at, as checks that the change would break.
+    pub note: String,
+}
+
+/// A curve along the bore.
+#[derive(Debug, Clone, serde::Serialize)]
+pub struct Profile {
+    /// Stable id such as `pull.head-force`.
+    pub id: String,
+    /// What it shows.
+    pub title: String,
+    /// Measured distance of each point, metres from the entry point.
+    pub md: Vec<f64>,
+    /// Value of each point in SI.
+    pub values: Vec<f64>,
+    /// SI unit of the values.
+    pub unit: &'static str,
+}
+
+/// A check with its working.
+#[derive(Debug, Clone, serde::Serialize)]
+pub struct Explanation {
+    /// The check.
+    pub check: Check,
+    /// Formula, numbers and source, line by line.
+    pub working: Working,
+    /// What the lines do not say: other rules, how far the method holds.
+    pub notes: Vec<String>,
+}
+
+impl Reading {
+    /// A value in SI with the unit for its reader.
+    #[must_use]
+    pub const fn new(value: f64, unit: Unit) -> Self {
+        Self { value, unit }
+    }
+
+    /// As a person of a unit system reads it.
+    #[must_use]
+    pub fn shown(&self, system: System) -> String {
+        show_with(self.value, self.unit, system)
+    }
+}
+
+impl std::fmt::Display for Reading {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(&self.shown(System::Metric))
+    }
+}
+
+impl Serialize for Reading {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut out = serializer.serialize_struct("Reading", 3)?;
+        out.serialize_field("value", &self.value)?;
+        out.serialize_field("unit", self.unit.kind().si().symbol())?;
+        out.serialize_field("shown", &self.shown(System::Metric))?;
+        out.end()
+    }
+}
+
+impl Assessment {
+    /// Whether every check was made and met.
+    #[must_use]
+    pub fn all_met(&self) -> bool {
+        self.checks.iter().all(|c| matches!(c.status, Status::Pass | Status::Attention))
+    }
+
+    /// The check with this id.
+    #[must_use]
+    pub fn check(&self, id: &str) -> Option<&Check> {
+        self.checks.iter().find(|c| c.id == id)
+    }
+}

@@ -1,0 +1,165 @@
+//! Cover over the bore and clearance to what it passes.
+
+use ground::{Obstacle, Shape};
+use quantity::{Length, unit};
+use working::{Evidence, Source};
+
+use crate::assessment::{Reading, Stage};
+use crate::context::Context;
+use crate::item::{About, Item};
+
+const GEOMETRY: Source = Source::new("least distance, exact geometry", Evidence::Derived);
+
+fn metres(length: Length) -> Reading {
+    Reading::new(length.si(), unit::M)
+}
+
+/// Least cover outside the end zones.
+pub(super) fn cover(c: &Context<'_>) -> Item {
+    let p = c.project;
+    let site = &p.site;
+    let radius = p.bore.final_diameter / 2.0;
+    let (from, to) = (site.end_zone_entry, p.line.run() - site.end_zone_exit);
+    let about = About::new(
+        "line.cover",
+        "least cover between the end zones",
+        Stage::Design,
+        p.source_of("/site/required_cover"),
+    );
+    if to <= from {
+        return about.not_assessed(
+            &["/site/end_zone_entry", "/site/end_zone_exit"],
+            "the two end zones leave no stretch between them",
+        );
+    }
+    let least = match ground::least_cover(&p.line, &site.ground, radius, from, to) {
+        Ok(least) => least,
+        Err(e) => return about.not_assessed(&[], e.to_string()),
+    };
+    let because = format!(
+        "at chainage {} the crown of the {:.0} mm bore lies {} below ground; end zones of {} and {} are left out",
+        least.chainage,
+        p.bore.final_diameter.to_millimetres(),
+        least.vertical,
+        site.end_zone_entry,
+        site.end_zone_exit
+    );
+    about
+        .at_least(metres(least.vertical), metres(site.required_cover), p.factors.attention, because)
+        .at(least.md)
+        .worked(c.working(|w| {
+            w.given("z_g", "ground level above the tightest place", least.ground_level.si(), unit::M);
+            w.found(
+                "z_c",
+                "level of the bore's crown there",
+                "axis level plus half the bore diameter over the cosine of the inclination",
+                least.crown_level.si(),
+                unit::M,
+                GEOMETRY,
+            );
+            w.result("H", "cover over the crown", "z_g - z_c", least.vertical.si(), unit::M, GEOMETRY);
+            w.given_from(
+                "H_req",
+                "required cover",
+                site.required_cover.si(),
+                unit::M,
+                p.source_of("/site/required_cover"),
+            );
+            w.derive("U", "utilisation", "H_req/H", unit::ONE, GEOMETRY);
+        }))
+        .note(format!(
+            "In the end zones cover runs out: fluid is expected at the surface there and belongs in the pits. Entry: the first {}; exit: the last {}.",
+            site.end_zone_entry, site.end_zone_exit
+        ))
+}
+
+/// One check an obstacle.
+pub(super) fn obstacles(c: &Context<'_>) -> Vec<Item> {
+    let obstacles = &c.project.site.obstacles;
+    let ids = project::obstacle_ids(obstacles);
+    obstacles.iter().zip(ids).enumerate().map(|(i, (o, id))| obstacle(c, o, i, &id)).collect()
+}
+
+fn obstacle(c: &Context<'_>, obstacle: &Obstacle, index: usize, id: &str) -> Item {
+    let p = c.project;
+    let id = format!("line.clearance.{id}");
+    let key = format!("/site/obstacle/{index}/clearance");
+    let about = About::new(
+        id,
+        format!("clearance to {}", obstacle.name),
+        Stage::Design,
+        Source::new("required clearance given for this obstacle", Evidence::Given),
+    );
+    let radius = p.bore.final_diameter / 2.0;
+    let found = match ground::clearance(&p.line, obstacle, radius) {
+        Ok(found) => found,
+        Err(e) => return about.not_assessed(&[], e.to_string()),
+    };
+    let allowance = allowance(c, found.md);
+    let clear = found.gap - allowance;
+    let Some(required) = obstacle.clearance else {
+        return about
+            .not_assessed(&[&key], "the required clearance is not given")
+            .acting(metres(clear))
+            .at(found.md);
+    };
+    let what = match obstacle.shape {
+        Shape::Above { underside, .. } => format!("its underside at {underside}"),
+        Shape::Round { level, diameter, .. } => {
+            format!("its {:.0} mm body at {level}", diameter.to_millimetres())
+        }
+    };
+    let because = format!(
+        "the edge of the reamed bore passes {what} with {}; {} are taken off for the uncertain position of the bore",
+        found.gap, allowance
+    );
+    about
+        .at_least(metres(clear), metres(required), p.factors.attention, because)
+        .at(found.md)
+        .worked(c.working(|w| {
+            w.found(
+                "g",
+                "gap from the edge of the reamed bore to the edge of the obstacle",
+                "least distance along the line, less half the final bore diameter (and half the obstacle's)",
+                found.gap.si(),
+                unit::M,
+                GEOMETRY,
+            );
+            let start = nearest_end(c, found.md);
+            w.given("s", "measured distance from the nearer end", start.si(), unit::M);
+            w.given_from(
+                "q",
+                "spread of the bore's position per measured distance, one standard deviation",
+                p.factors.position_spread,
+                unit::PERCENT,
+                p.source_of("/factors/position_spread"),
+            );
+            w.given_from(
+                "k",
+                "standard deviations to keep",
+                p.factors.position_multiple,
+                unit::ONE,
+                p.source_of("/factors/position_multiple"),
+            );
+            w.result("e", "allowance for the uncertain position", "k*q*s", allowance.si(), unit::M, POSITION);
+            w.result("c", "clearance that is left", "g - e", clear.si(), unit::M, GEOMETRY);
+            w.given("c_req", "required clearance", required.si(), unit::M);
+            w.derive("U", "utilisation", "c_req/c", unit::ONE, GEOMETRY);
+        }))
+        .note("Expose every crossing utility before drilling; records of old services are seldom exact.")
+}
+
+const POSITION: Source = Source::new(
+    "position error grows with measured distance, systematic part only",
+    Evidence::Derived,
+);
+
+/// The locator starts from the entry point; the target at the exit is known as well.
+fn nearest_end(c: &Context<'_>, md: Length) -> Length {
+    md.min(c.project.line.length() - md)
+}
+
+fn allowance(c: &Context<'_>, md: Length) -> Length {
+    let f = &c.project.factors;
+    nearest_end(c, md) * (f.position_spread * f.position_multiple)
+}

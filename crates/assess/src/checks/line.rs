@@ -1,0 +1,435 @@
+//! Checks of the line against rods, pipe and joint.
+
+use quantity::{Angle, Length, unit};
+use working::{Evidence, Source};
+
+use crate::assessment::{Reading, Stage};
+use crate::context::Context;
+use crate::item::{About, Item};
+
+const GEOMETRY: Source = Source::new("plane geometry, exact", Evidence::Derived);
+const CHAIN: Source =
+    Source::new("chain of rigid barrels on the bore line, every head position", Evidence::Computed);
+
+fn metres(length: Length) -> Reading {
+    Reading::new(length.si(), unit::M)
+}
+
+fn degrees(angle: Angle) -> Reading {
+    Reading::new(angle.si(), unit::DEG)
+}
+
+/// Steepness at the rig side.
+pub(super) fn entry_angle(c: &Context<'_>) -> Item {
+    let p = c.project;
+    let angle = p.line.sample(0.0).inclination * -1.0;
+    let basis = p.source_of("/factors/entry_angle_limit");
+    let because = format!(
+        "the bore starts at {angle}; rigs work between 8 and 20 deg, and a steeper start asks for more depth in the entry curve"
+    );
+    About::new("line.entry-angle", "entry angle", Stage::Design, basis)
+        .rule()
+        .at_most(degrees(angle), degrees(p.factors.entry_angle_limit), p.factors.attention, because)
+        .at(Length::ZERO)
+        .worked(c.working(|w| {
+            w.given("beta", "entry angle, from the horizontal", angle.si(), unit::DEG);
+            w.given_from(
+                "beta_max",
+                "steepest entry angle",
+                p.factors.entry_angle_limit.si(),
+                unit::DEG,
+                p.source_of("/factors/entry_angle_limit"),
+            );
+            w.derive("U", "utilisation", "beta/beta_max", unit::ONE, GEOMETRY);
+        }))
+}
+
+/// Steepness at the pipe side.
+pub(super) fn exit_angle(c: &Context<'_>) -> Item {
+    let p = c.project;
+    let end = p.line.length();
+    let angle = p.line.sample(end.si()).inclination;
+    let slope = p.string.ramp_slope;
+    let overbend = line::overbend(
+        c.planned_radius().unwrap_or(Length::metres(f64::MAX)).min(Length::metres(1e4)),
+        (angle + slope).max(Angle::ZERO),
+    );
+    let lift = overbend.map_or_else(
+        |_| String::new(),
+        |o| format!("; the string must be lifted {} over {} to follow it", o.height, o.length),
+    );
+    let because = format!("the string enters at {angle}{lift}");
+    About::new(
+        "line.exit-angle",
+        "exit angle, at which the string enters",
+        Stage::Design,
+        p.source_of("/factors/exit_angle_limit"),
+    )
+    .rule()
+    .at_most(degrees(angle), degrees(p.factors.exit_angle_limit), p.factors.attention, because)
+    .at(end)
+    .worked(c.working(|w| {
+        w.given("alpha", "exit angle, from the horizontal", angle.si(), unit::DEG);
+        w.given_from(
+            "alpha_max",
+            "steepest exit angle",
+            p.factors.exit_angle_limit.si(),
+            unit::DEG,
+            p.source_of("/factors/exit_angle_limit"),
+        );
+        w.derive("U", "utilisation", "alpha/alpha_max", unit::ONE, GEOMETRY);
+    }))
+}
+
+/// Length of the first straight stretch from an end.
+fn lead(c: &Context<'_>, from_entry: bool) -> Length {
+    let line = &c.project.line;
+    let segments = line.segments();
+    let straight = |s: &&line::Segment| s.kind() == line::SegmentKind::Straight;
+    let sum = |it: &mut dyn Iterator<Item = &line::Segment>| -> Length {
+        it.map(|s| s.md_end() - s.md_start()).sum()
+    };
+    if from_entry {
+        sum(&mut segments.iter().take_while(straight))
+    } else {
+        sum(&mut segments.iter().rev().take_while(straight))
+    }
+}
+
+/// Straight stretch before the first curve.
+pub(super) fn straight_entry(c: &Context<'_>) -> Item {
+    let p = c.project;
+    let about = About::new(
+        "line.straight-entry",
+        "straight lead at the entry",
+        Stage::Pilot,
+        Source::new(
+            "at least one full rod in the ground before the first curve: Najafi, Trenchless Technology Piping, p. 210",
+            Evidence::Published,
+        ),
+    );
+    let length = lead(c, true);
+    let Some(rod) = p.bore.rods.length else {
+        return about
+            .not_assessed(&["/bore/rods/length"], "the length of a rod is not given")
+            .acting(metres(length));
+    };
+    let because = format!("{length} are straight before the first curve; one rod is {rod}");
+    about
+        .rule()
+        .at_least(metres(length), metres(rod), p.factors.attention, because)
+        .at(Length::ZERO)
+        .worked(c.working(|w| {
+            w.given("T1", "straight length from the entry point", length.si(), unit::M);
+            w.given("l", "length of one rod", rod.si(), unit::M);
+            w.derive("U", "utilisation", "l/T1", unit::ONE, GEOMETRY);
+        }))
+        .note("Large rigs usually keep 10 to 30 m or three rods straight (from memory).")
+}
+
+/// Straight stretch after the last curve.
+pub(super) fn straight_exit(c: &Context<'_>) -> Item {
+    let p = c.project;
+    let length = lead(c, false);
+    let a = p.string.pipe.laying_length();
+    let because = format!(
+        "{length} are straight before the exit point; one pipe is {a}, so that it enters without an angle at its joint"
+    );
+    About::new(
+        "line.straight-exit",
+        "straight lead at the exit",
+        Stage::Design,
+        Source::new("one laying length, so that each pipe enters straight", Evidence::Judgement),
+    )
+    .rule()
+    .at_least(metres(length), metres(a), p.factors.attention, because)
+    .at(p.line.length())
+    .worked(c.working(|w| {
+        w.given("T2", "straight length before the exit point", length.si(), unit::M);
+        w.given("a", "laying length", a.si(), unit::M);
+        w.derive("U", "utilisation", "a/T2", unit::ONE, GEOMETRY);
+    }))
+}
+
+/// Smallest radius against what the rods may be bent to.
+pub(super) fn radius_rods(c: &Context<'_>) -> Item {
+    let p = c.project;
+    let about = About::new(
+        "line.radius-rods",
+        "smallest radius against the drill rods",
+        Stage::Pilot,
+        p.source_of("/bore/rods/minimum_radius"),
+    );
+    let Some(least) = p.bore.rods.minimum_radius else {
+        return about.not_assessed(
+            &["/bore/rods/diameter", "/bore/rods/minimum_radius"],
+            "neither the rods' diameter nor their smallest radius is given",
+        );
+    };
+    let Some((radius, md)) = p.line.minimum_radius() else {
+        let because = format!("the line has no curve; the rods may be bent to {least}");
+        return about.at_most(
+            Reading::new(0.0, unit::PER_M),
+            Reading::new(1.0 / least.si(), unit::PER_M),
+            p.factors.attention,
+            because,
+        );
+    };
+    let because = format!(
+        "the tightest place has a radius of {radius} in space; the rods may be bent to {least}"
+    );
+    about
+        .at_least(metres(radius), metres(least), p.factors.attention, because)
+        .at(md)
+        .worked(c.working(|w| {
+            w.found(
+                "R",
+                "smallest radius of the line, bends in profile and in plan together",
+                "1/R² = 1/R_v² + cos⁴P/R_h² at the tightest place",
+                radius.si(),
+                unit::M,
+                GEOMETRY,
+            );
+            if let Some(d) = p.bore.rods.diameter
+                && p.source_of("/bore/rods/minimum_radius").evidence != Evidence::Given
+            {
+                w.given("d", "rod diameter", d.si(), unit::MM);
+                let source = p.source_of("/bore/rods/minimum_radius");
+                w.result("R_rod", "smallest radius of the rods", "1200*d", least.si(), unit::M, source);
+            } else {
+                w.given("R_rod", "smallest radius of the rods", least.si(), unit::M);
+            }
+            w.derive("U", "utilisation", "R_rod/R", unit::ONE, GEOMETRY);
+        }))
+        .note("Figures of the maker of the rods override the rule of 1200 diameters; small rigs' rods are often quoted far below it.")
+}
+
+impl Context<'_> {
+    /// Radius that uses the planned share of the allowable joint angle.
+    pub(crate) fn planned_radius(&self) -> Option<Length> {
+        let p = self.project;
+        let angle = p.string.joint.allowable_angle.as_ref()?.value * p.factors.joint_angle_share;
+        line::joint_polygon(p.string.pipe.laying_length(), angle).ok().map(|j| j.radius)
+    }
+
+    /// Smallest radius over any stretch of one laying length, and the middle of that stretch.
+    pub(crate) fn radius_over_a_pipe(&self) -> Option<(Length, Length)> {
+        let p = self.project;
+        let (a, end) = (p.string.pipe.laying_length().si(), p.line.length().si());
+        // The window's ends are tried every half metre and where a segment begins or ends.
+        let steps = (0..).map(|k| 0.5 * f64::from(k)).take_while(|s| s + a <= end);
+        let marks = p.line.breakpoints().into_iter().flat_map(|b| [b.si(), b.si() - a]);
+        steps
+            .chain(marks.filter(|s| *s >= 0.0 && s + a <= end))
+            .filter_map(|s| {
+                let r = p.line.radius_over(Length::from_si(s), Length::from_si(s + a))?;
+                Some((r, Length::from_si(s + a / 2.0)))
+            })
+            .reduce(|best, next| if next.0 < best.0 { next } else { best })
+    }
+}
+
+/// Smallest radius over one pipe against what the joints allow, with a reserve for steering.
+pub(super) fn radius_pipe(c: &Context<'_>) -> Item {
+    let p = c.project;
+    let a = p.string.pipe.laying_length();
+    let share = p.factors.joint_angle_share;
+    let about = |basis| {
+        About::new(
+            "line.radius-pipe",
+            "smallest radius over one pipe against the joints, with steering reserve",
+            Stage::Design,
+            basis,
+        )
+    };
+    let Some(angle) = &p.string.joint.allowable_angle else {
+        return about(GEOMETRY).not_assessed(
+            &["/string/joint/allowable_angle"],
+            "the allowable angle of the joint is not known",
+        );
+    };
+    let basis = p.source_of("/factors/joint_angle_share");
+    let Some(least) = c.planned_radius() else {
+        return about(basis).not_assessed(&[], "the allowable angle gives no radius");
+    };
+    let planned = angle.value * share;
+    let Some((radius, md)) = c.radius_over_a_pipe() else {
+        return about(basis).at_most(
+            Reading::new(0.0, unit::PER_M),
+            Reading::new(1.0 / least.si(), unit::PER_M),
+            p.factors.attention,
+            "the line has no curve",
+        );
+    };
+    let because = format!(
+        "the tightest pipe lies on a radius of {radius}; {} of the allowable {} per joint need at least {least}",
+        quantity::show(share, unit::PERCENT),
+        angle.value
+    );
+    about(basis)
+        .at_least(metres(radius), metres(least), p.factors.attention, because)
+        .at(md)
+        .worked(c.working(|w| {
+            w.given("a", "laying length", a.si(), unit::M);
+            w.given_from(
+                "delta_all",
+                "allowable joint angle",
+                angle.value.si(),
+                unit::DEG,
+                angle.source.clone(),
+            );
+            w.given_from(
+                "q",
+                "share of it that the planned line may use",
+                share,
+                unit::PERCENT,
+                p.source_of("/factors/joint_angle_share"),
+            );
+            w.result("delta", "planned joint angle", "q*delta_all", planned.si(), unit::DEG, GEOMETRY);
+            w.result("R_min", "radius that uses it", "a/(2*sin(delta/2))", least.si(), unit::M, GEOMETRY);
+            w.found(
+                "R",
+                "smallest radius of the line over one laying length",
+                "length of the stretch over the angle between its end tangents, profile and plan together",
+                radius.si(),
+                unit::M,
+                GEOMETRY,
+            );
+            w.derive("U", "utilisation", "R_min/R", unit::ONE, GEOMETRY);
+        }))
+}
+
+/// Largest joint angle during the whole pull.
+pub(super) fn joint_angle(c: &Context<'_>) -> Item {
+    let p = c.project;
+    let allowable = p.string.joint.allowable_angle.as_ref();
+    let basis = allowable.map_or(CHAIN, |a| a.source.clone());
+    let about = About::new(
+        "line.joint-angle",
+        "largest joint angle along the whole pull",
+        Stage::Pull,
+        basis,
+    );
+    let runs: Vec<_> = [c.design(), c.expected()].into_iter().flatten().collect();
+    let largest = runs
+        .iter()
+        .filter_map(|r| r.greatest(|h| h.angle))
+        .reduce(|best, next| if next.0.value > best.0.value { next } else { best });
+    let Some((angle, head)) = largest else {
+        return match c.design() {
+            Err(m) => about.not_assessed(&[], m.because.clone()).missing(&m.keys),
+            Ok(_) => about.not_assessed(&[], "the pull has no head position"),
+        };
+    };
+    let Some(allowable) = allowable else {
+        return about
+            .not_assessed(
+                &["/string/joint/allowable_angle"],
+                "the allowable angle of the joint is not known",
+            )
+            .acting(degrees(angle.value))
+            .at(angle.md);
+    };
+    let because = format!(
+        "with the head at {} the joint at {} turns by {}; the play of the sockets in the bore is included",
+        head.md, angle.md, angle.value
+    );
+    about
+        .at_most(degrees(angle.value), degrees(allowable.value), p.factors.attention, because)
+        .at(angle.md)
+        .worked(c.working(|w| {
+            let a = p.string.pipe.laying_length();
+            w.given("a", "laying length", a.si(), unit::M);
+            let window = Length::metres(2.0) + a;
+            let from = (angle.md - window / 2.0).max(Length::ZERO);
+            let to = (angle.md + window / 2.0).min(p.line.length());
+            if let Some(r) = p.line.radius_over(from, to) {
+                w.found(
+                    "R",
+                    "radius of the bore axis around that joint",
+                    "stretch over the angle between its end tangents",
+                    r.si(),
+                    unit::M,
+                    GEOMETRY,
+                );
+                w.derive("delta_axis", "joint angle if joints rode on the axis", "2*asin(a/(2*R))", unit::DEG, GEOMETRY);
+            }
+            w.found(
+                "delta",
+                "largest joint angle",
+                "joints where the taut chain rides in the bore; largest over all head positions and both sets of friction",
+                angle.value.si(),
+                unit::DEG,
+                CHAIN,
+            );
+            w.given_from("delta_all", "allowable joint angle", allowable.value.si(), unit::DEG, allowable.source.clone());
+            w.derive("U", "utilisation", "delta/delta_all", unit::ONE, GEOMETRY);
+        }))
+        .note("Published allowable angles differ strongly between makers; use the certificate of the joint that is bought.")
+        .note("An angle above the allowable one is a failure: there is no capacity to claim beyond it.")
+}
+
+/// Whether a rigid barrel passes the curve between two sockets.
+pub(super) fn barrel_fit(c: &Context<'_>) -> Item {
+    let p = c.project;
+    let pipe = &p.string.pipe;
+    let about = About::new(
+        "line.barrel-fit",
+        "bore that a rigid barrel needs in the tightest curve",
+        Stage::Pull,
+        GEOMETRY,
+    );
+    let Some(socket) = c.largest_diameter else {
+        return about.not_assessed(
+            &["/string/socket_diameter"],
+            "the largest outside diameter of the string is not known",
+        );
+    };
+    let bore = p.bore.final_diameter;
+    let (barrel, a) = (pipe.barrel_diameter(), pipe.laying_length());
+    let mm = |l: Length| Reading::new(l.si(), unit::MM);
+    let Some((radius, md)) = c.radius_over_a_pipe() else {
+        return about.at_most(mm(socket), mm(bore), p.factors.attention, "the line has no curve");
+    };
+    let needed = match line::bore_for_barrel(barrel, socket, a, radius) {
+        Ok(needed) => needed.bore_diameter,
+        Err(e) => return about.not_assessed(&[], e.to_string()),
+    };
+    let gap = c.design().as_ref().ok().and_then(|run| {
+        run.pull
+            .heads
+            .iter()
+            .map(|h| h.clearance)
+            .reduce(|best, next| if next.value < best.value { next } else { best })
+    });
+    let gap_text = gap.map_or_else(String::new, |g| {
+        format!(
+            "; in the pull the tightest barrel keeps {:.0} mm to the wall at {}",
+            g.value.to_millimetres(),
+            g.md
+        )
+    });
+    let because = format!(
+        "socket to socket on a radius of {radius} the barrel needs a bore of {:.0} mm{gap_text}",
+        needed.to_millimetres()
+    );
+    about.at_most(mm(needed.max(socket)), mm(bore), p.factors.attention, because).at(md).worked(
+        c.working(|w| {
+            w.given("D", "barrel with coating", barrel.si(), unit::MM);
+            w.given("D_s", "socket with its protection", socket.si(), unit::MM);
+            w.given("a", "laying length", a.si(), unit::M);
+            w.given("R", "smallest radius over one pipe", radius.si(), unit::M);
+            w.result(
+                "D_min",
+                "bore without play",
+                "(D + D_s)/2 + a^2/(8*R)",
+                needed.si(),
+                unit::MM,
+                GEOMETRY,
+            );
+            w.derive("D_fit", "not below the socket itself", "max(D_min, D_s)", unit::MM, GEOMETRY);
+            w.given("D_b", "bore diameter", bore.si(), unit::MM);
+            w.derive("U", "utilisation", "D_fit/D_b", unit::ONE, GEOMETRY);
+        }),
+    )
+}

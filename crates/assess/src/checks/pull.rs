@@ -1,0 +1,377 @@
+//! Checks of the pull while it moves: joint, barrel, rods, rig.
+
+use pipe::barrel_axial_capacity;
+use quantity::{Force, Pressure, unit};
+use working::{Builder, Evidence, Source};
+
+use crate::assessment::{Reading, Stage};
+use crate::context::{Context, Run};
+use crate::item::{About, Item};
+
+const MARCH: Source =
+    Source::new("balance of forces joint by joint along the bore", Evidence::Derived);
+const RATIO: Source = Source::new("demand over limit", Evidence::Derived);
+
+pub(super) fn kilonewtons(force: Force) -> Reading {
+    Reading::new(force.si(), unit::KN)
+}
+
+/// Opens the working of a force with what went into the march.
+pub(super) fn inputs(c: &Context<'_>, run: &Run, w: &mut Builder) {
+    let p = c.project;
+    let pipe = &p.string.pipe;
+    w.given("a", "laying length", pipe.laying_length().si(), unit::M);
+    w.given("L", "length of the bore", p.line.length().si(), unit::M);
+    w.given("m", "mass of the string per length", pipe.mass_per_length().si(), unit::KG_PER_M);
+    w.given_from(
+        "rho_f",
+        "density of the fluid in the bore",
+        p.fluid.density.si(),
+        unit::KG_PER_M3,
+        p.source_of("/fluid/density"),
+    );
+    w.found(
+        "w",
+        "net weight in the fluid per length, positive sinks",
+        "mass of pipe and contents less the fluid displaced, times g (worksheet net-weight)",
+        c.net_weight.si(),
+        unit::N_PER_M,
+        Source::new("hydrostatics", Evidence::Derived),
+    );
+    w.given_from(
+        "mu",
+        "friction on the bore wall",
+        run.friction,
+        unit::ONE,
+        p.source_of("/factors/friction_bore"),
+    );
+    w.given_from(
+        "tau",
+        "shear stress of the fluid",
+        run.fluid_stress.si(),
+        unit::PA,
+        p.source_of("/factors/fluid_stress"),
+    );
+    w.given("D", "barrel with coating", pipe.barrel_diameter().si(), unit::MM);
+    w.given("theta", "turn of the whole line", p.line.total_turn().si(), unit::DEG);
+    w.derive("F_drag", "fluid drag on the whole string", "tau*pi*D*L", unit::KN, MARCH);
+    w.derive(
+        "F_weight",
+        "wall friction of the net weight on a level bore of this length",
+        "mu*abs(w)*L",
+        unit::KN,
+        MARCH,
+    );
+    w.derive(
+        "k_turn",
+        "factor by which the turn multiplies a force from the very tail",
+        "exp(mu*theta)",
+        unit::ONE,
+        Source::new("capstan", Evidence::Derived),
+    );
+}
+
+/// The sentence that compares with the expected values.
+pub(super) fn beside(c: &Context<'_>, value: impl Fn(&Run) -> Option<Force>) -> String {
+    match c.expected().as_ref().ok().and_then(value) {
+        Some(force) => format!("; with the friction expected in a well-kept bore it is {force}"),
+        None => String::new(),
+    }
+}
+
+/// Greatest tension against the permitted pull of the joint.
+pub(super) fn joint_force(c: &Context<'_>) -> Item {
+    let p = c.project;
+    let permitted = p.string.joint.permitted_pull.as_ref();
+    let about = About::new(
+        "pull.joint-force",
+        "greatest tension in the string against the joint",
+        Stage::Pull,
+        permitted.map_or(MARCH, |v| v.source.clone()),
+    );
+    let run = match c.design() {
+        Ok(run) => run,
+        Err(m) => return about.not_assessed(&[], m.because.clone()).missing(&m.keys),
+    };
+    let Some((tension, head)) = run.tension() else {
+        return about.not_assessed(&[], "the pull has no head position");
+    };
+    let Some(permitted) = permitted else {
+        return about
+            .not_assessed(
+                &["/string/joint/permitted_pull"],
+                "the permitted pull of the joint is not known",
+            )
+            .acting(kilonewtons(tension.value))
+            .at(tension.md);
+    };
+    let mut because = format!(
+        "greatest with the head at {}, {} of it from the string outside the bore{}",
+        head.md,
+        head.outside,
+        beside(c, |r| r.tension().map(|t| t.0.value))
+    );
+    let back = run.held_back();
+    if back > Force::ZERO {
+        because.push_str(&format!("; somewhere the string must be held back with {back}"));
+    }
+    about
+        .at_most(
+            kilonewtons(tension.value),
+            kilonewtons(permitted.value),
+            p.factors.attention,
+            because,
+        )
+        .at(tension.md)
+        .worked(c.working(|w| {
+            inputs(c, run, w);
+            w.given("s_head", "head's measured distance from the entry point", head.md.si(), unit::M);
+            w.given("F_out", "pull of the string outside the bore then", head.outside.si(), unit::KN);
+            w.found(
+                "T",
+                "greatest tension",
+                "at each joint T_f = T_b + (W*z + D + mu*N)/cos(delta/2), N the force on the wall; from the tail to the head, for every head position",
+                tension.value.si(),
+                unit::KN,
+                MARCH,
+            );
+            w.given_from(
+                "T_perm",
+                "permitted pull of the joint",
+                permitted.value.si(),
+                unit::KN,
+                permitted.source.clone(),
+            );
+            w.derive("U", "utilisation", "T/T_perm", unit::ONE, RATIO);
+        }))
+        .note("Permitted pulls of different documents disagree (`underhaul tables joints`); the certificate of the joint that is bought decides.")
+        .note("The permitted force holds only while the allowable joint angle is kept at the same time.")
+}
+
+/// Stress in the barrel.
+pub(super) fn barrel(c: &Context<'_>) -> Item {
+    let p = c.project;
+    let pipe = &p.string.pipe;
+    let about = About::new(
+        "pull.barrel",
+        "axial stress of the barrel with the bending of pull and weight",
+        Stage::Pull,
+        p.source_of("/factors/barrel_share"),
+    );
+    let run = match c.design() {
+        Ok(run) => run,
+        Err(m) => return about.not_assessed(&[], m.because.clone()).missing(&m.keys),
+    };
+    let (Some((tension, _)), Some((side, _)), Some(gap)) = (
+        run.tension(),
+        run.greatest(|h| h.side_force),
+        run.pull.heads.iter().map(|h| h.clearance.value).reduce(|a, b| if b < a { b } else { a }),
+    ) else {
+        return about.not_assessed(&[], "the pull has no head position");
+    };
+    let stress = barrel_stress(c, tension.value, side.value, gap.si());
+    let limit = pipe.proof_strength() * p.factors.barrel_share;
+    let forced = if gap.si() < 0.0 {
+        format!("; a barrel must bend by {:.1} mm to pass", -gap.to_millimetres())
+    } else {
+        "; no barrel touches the wall between its sockets".to_owned()
+    };
+    let because = format!(
+        "axial {:.1} MPa, bending at most {:.1} MPa on the least wall{forced}",
+        stress.axial.to_megapascals(),
+        (stress.bending + stress.forced).to_megapascals(),
+    );
+    let mpa = |p: Pressure| Reading::new(p.si(), unit::MPA);
+    about
+        .at_most(
+            mpa(stress.axial + stress.bending + stress.forced),
+            mpa(limit),
+            p.factors.attention,
+            because,
+        )
+        .at(tension.md)
+        .worked(c.working(|w| {
+            let d = pipe.outside_diameter();
+            w.given("T", "greatest tension", tension.value.si(), unit::KN);
+            w.given("N", "greatest force of a joint on the wall", side.value.si(), unit::KN);
+            w.given("a", "laying length", pipe.laying_length().si(), unit::M);
+            w.given("DE", "outside diameter of the iron", d.si(), unit::MM);
+            w.given("e", "least wall", pipe.wall_min().si(), unit::MM);
+            w.given("w", "net weight per length in the fluid", c.net_weight.si(), unit::N_PER_M);
+            w.given("E", "modulus of elasticity", pipe.modulus().si(), unit::GPA);
+            w.given("m_b", "bending deflection forced by the wall, 0 where it does not touch", (-gap.si()).max(0.0), unit::MM);
+            let mechanics = || Source::new("beam theory", Evidence::Derived);
+            w.derive("A", "area of the iron", "pi*(DE - e)*e", unit::MM2, mechanics());
+            w.derive("Z", "section modulus of the iron", "pi*(DE^4 - (DE - 2*e)^4)/(32*DE)", unit::M3, mechanics());
+            w.result("sigma_a", "axial stress", "T/A", stress.axial.si(), unit::MPA, mechanics());
+            w.result(
+                "sigma_b",
+                "bending, if the side force and the weight acted at mid-barrel",
+                "(N*a/4 + abs(w)*a^2/8)/Z",
+                stress.bending.si(),
+                unit::MPA,
+                mechanics(),
+            );
+            w.result("sigma_f", "bending forced by the wall", "6*E*DE*m_b/a^2", stress.forced.si(), unit::MPA, mechanics());
+            w.derive("sigma", "sum", "sigma_a + sigma_b + sigma_f", unit::MPA, mechanics());
+            w.given_from(
+                "f_y",
+                "0.2 % proof strength",
+                pipe.proof_strength().si(),
+                unit::MPA,
+                pipe.data().proof_strength.source.clone(),
+            );
+            w.given_from("q", "share that may be used", p.factors.barrel_share, unit::ONE, p.source_of("/factors/barrel_share"));
+            w.derive("U", "utilisation", "sigma/(q*f_y)", unit::ONE, RATIO);
+        }))
+        .note(barrel_axial_capacity(pipe.proof_strength(), pipe.outside_diameter(), pipe.wall_min()).map_or_else(
+            |e| e.to_string(),
+            |f| format!("Axial capacity of the barrel at proof strength: {f}. The joint governs in every published row."),
+        ))
+}
+
+struct BarrelStress {
+    axial: Pressure,
+    bending: Pressure,
+    forced: Pressure,
+}
+
+/// Stresses in the barrel on its least wall.
+///
+/// ```text
+/// σ_a = T/A,   σ_b = (N a/4 + |w| a²/8) DE/(2 I),   σ_f = 6 E DE m_b/a²
+/// ```
+/// A = π (DE − e) e, I = π (DE⁴ − (DE − 2e)⁴)/64; m_b is the mid-barrel deflection that the wall forces on a barrel on two
+/// supports under a central load (M = 12 E I m_b/a²). Beam theory; checked by the working's own recomputation.
+fn barrel_stress(c: &Context<'_>, tension: Force, side: Force, gap: f64) -> BarrelStress {
+    let pipe = &c.project.string.pipe;
+    let (d, e) = (pipe.outside_diameter().si(), pipe.wall_min().si());
+    let a = pipe.laying_length().si();
+    let area = std::f64::consts::PI * (d - e) * e;
+    let second_moment = std::f64::consts::PI * (d.powi(4) - (d - 2.0 * e).powi(4)) / 64.0;
+    let moment = side.si() * a / 4.0 + c.net_weight.si().abs() * a * a / 8.0;
+    BarrelStress {
+        axial: Pressure::from_si(tension.si() / area),
+        bending: Pressure::from_si(moment * d / (2.0 * second_moment)),
+        forced: Pressure::from_si(6.0 * pipe.modulus().si() * d * (-gap).max(0.0) / (a * a)),
+    }
+}
+
+/// The lines that lead from the head to the rig.
+fn rig_lines(c: &Context<'_>, run: &Run, w: &mut Builder) {
+    let p = c.project;
+    let Some((force, head)) = run.rig_force() else { return };
+    w.given("s_head", "head's measured distance from the entry point", head.md.si(), unit::M);
+    w.found(
+        "F_head",
+        "pull at the head then",
+        "march of the chain from the tail to the head",
+        head.force.si(),
+        unit::KN,
+        MARCH,
+    );
+    w.given_from(
+        "F_ream",
+        "reamer and swivel",
+        p.rig.reamer_force.si(),
+        unit::KN,
+        p.source_of("/rig/reamer_force"),
+    );
+    w.found(
+        "F_rods",
+        "rods from the head to the rig: friction, weight and fluid drag",
+        "soft string over the rest of the bore, from F_head + F_ream",
+        force.si() - head.force.si() - p.rig.reamer_force.si(),
+        unit::KN,
+        Source::new("soft string, SPE 11380", Evidence::Published),
+    );
+    w.result("F_rig", "pull at the rig", "F_head + F_ream + F_rods", force.si(), unit::KN, MARCH);
+}
+
+fn rods_remark(c: &Context<'_>) -> &'static str {
+    let rods = &c.project.bore.rods;
+    match (rods.mass_per_length, rods.diameter) {
+        (Some(_), Some(_)) => "the rods' weight and drag are included",
+        (None, Some(_)) => "the rods' mass is not given: their weight is left out",
+        _ => "the rods' mass and diameter are not given: only their friction in curves is included",
+    }
+}
+
+/// Greatest pull at the rig against the rods.
+pub(super) fn rods(c: &Context<'_>) -> Item {
+    rig_side(
+        c,
+        About::new(
+            "pull.rods",
+            "greatest pull in the rods",
+            Stage::Pull,
+            c.project.source_of("/bore/rods/permitted_pull"),
+        ),
+        c.project.bore.rods.permitted_pull,
+        1.0,
+        ("/bore/rods/permitted_pull", "the permitted pull of the rods is not given"),
+        ("F_perm", "permitted pull of the rods"),
+    )
+}
+
+/// Greatest pull at the rig against the rig.
+pub(super) fn rig(c: &Context<'_>) -> Item {
+    rig_side(
+        c,
+        About::new(
+            "pull.rig",
+            "greatest pull at the rig",
+            Stage::Pull,
+            c.project.source_of("/factors/rig_share"),
+        ),
+        c.project.rig.pullback,
+        c.project.factors.rig_share,
+        ("/rig/pullback", "the pull of the rig is not given"),
+        ("F_cap", "pull of the rig"),
+    )
+    .note("The rig's capacity is never the limit of the string: a force limiter or load cell at the head must guard the joint.")
+}
+
+fn rig_side(
+    c: &Context<'_>,
+    about: About,
+    capacity: Option<Force>,
+    share: f64,
+    missing: (&str, &str),
+    symbol: (&str, &str),
+) -> Item {
+    let p = c.project;
+    let run = match c.design() {
+        Ok(run) => run,
+        Err(m) => return about.not_assessed(&[], m.because.clone()).missing(&m.keys),
+    };
+    let Some((force, head)) = run.rig_force() else {
+        return about.not_assessed(&[], "the pull has no head position");
+    };
+    let Some(capacity) = capacity else {
+        return about.not_assessed(&[missing.0], missing.1).acting(kilonewtons(force)).at(head.md);
+    };
+    let because = format!(
+        "greatest with the head at {}: {} at the head, {} for the reamer, the rest in the rods; {}{}",
+        head.md,
+        head.force,
+        p.rig.reamer_force,
+        rods_remark(c),
+        beside(c, |r| r.rig_force().map(|f| f.0))
+    );
+    about
+        .at_most(kilonewtons(force), kilonewtons(capacity * share), p.factors.attention, because)
+        .at(head.md)
+        .worked(c.working(|w| {
+            rig_lines(c, run, w);
+            w.given(symbol.0, symbol.1, capacity.si(), unit::KN);
+            w.given_from(
+                "q",
+                "share that the check may use",
+                share,
+                unit::ONE,
+                if share < 1.0 { p.source_of("/factors/rig_share") } else { RATIO },
+            );
+            w.derive("U", "utilisation", &format!("F_rig/(q*{})", symbol.0), unit::ONE, RATIO);
+        }))
+}

@@ -1,0 +1,132 @@
+//! The start after a stop.
+
+use project::Assembly;
+use pull::chain::HeadPosition;
+use quantity::{Force, unit};
+use working::{Evidence, Source};
+
+use super::pull::{inputs, kilonewtons};
+use crate::assessment::Stage;
+use crate::context::{Context, Run};
+use crate::item::{About, Item};
+
+const RATIO: Source = Source::new("demand over limit", Evidence::Derived);
+
+/// Head positions from which the string must be started, and how to call them.
+fn stops<'a>(c: &Context<'_>, run: &'a Run) -> (Vec<(usize, &'a HeadPosition)>, &'static str) {
+    let heads = run.pull.heads.iter().enumerate();
+    match &c.project.string.assembly {
+        Assembly::String => (heads.collect(), "an unplanned stop anywhere"),
+        Assembly::PipeByPipe => (heads.collect(), "the stop at every joint"),
+        Assembly::SubStrings(_) => {
+            let a = c.project.string.pipe.laying_length();
+            let planned: Vec<_> = c.joined.iter().map(|(_, until)| *until).collect();
+            let near = |h: &HeadPosition| planned.iter().any(|s| (*s - h.advance).abs() < a * 0.5);
+            (heads.filter(|(_, h)| near(h)).collect(), "the planned stops between strings")
+        }
+    }
+}
+
+/// Break-out force after a stop against joint and rig.
+pub(super) fn restart(c: &Context<'_>) -> Item {
+    let p = c.project;
+    let about = || {
+        About::new(
+            "pull.restart",
+            "start after a stop: joint and rig",
+            Stage::Pull,
+            p.source_of("/factors/restart"),
+        )
+    };
+    let run = match c.restart() {
+        Ok(run) => run,
+        Err(m) => return about().not_assessed(&[], m.because.clone()).missing(&m.keys),
+    };
+    let (stops, which) = stops(c, run);
+    let joint = stops
+        .iter()
+        .map(|(_, h)| (h.tension.value, *h))
+        .reduce(|a, b| if b.0 > a.0 { b } else { a });
+    let rig = stops
+        .iter()
+        .map(|(i, h)| (run.rig.get(*i).copied().unwrap_or(Force::ZERO), *h))
+        .reduce(|a, b| if b.0 > a.0 { b } else { a });
+    let (Some(joint), Some(rig)) = (joint, rig) else {
+        return about().not_assessed(&[], "there is no stop to start from");
+    };
+    let permitted = p.string.joint.permitted_pull.as_ref().map(|v| v.value);
+    let (demand, head, limit, who) = match (permitted, p.rig.pullback) {
+        (None, None) => {
+            return about()
+                .not_assessed(
+                    &["/string/joint/permitted_pull", "/rig/pullback"],
+                    "neither the joint's permitted pull nor the rig's pull is known",
+                )
+                .acting(kilonewtons(joint.0));
+        }
+        (Some(j), Some(r)) if rig.0 / r > joint.0 / j => {
+            (rig.0, rig.1, r, "the whole pull of the rig")
+        }
+        (Some(j), _) => (joint.0, joint.1, j, "the permitted pull of the joint"),
+        (None, Some(r)) => (rig.0, rig.1, r, "the whole pull of the rig"),
+    };
+    let missing: Vec<String> = [
+        permitted.is_none().then(|| "/string/joint/permitted_pull".to_owned()),
+        p.rig.pullback.is_none().then(|| "/rig/pullback".to_owned()),
+    ]
+    .into_iter()
+    .flatten()
+    .collect();
+    let gel = p.fluid.gel_strength.map_or_else(
+        || "no gel strength is given, so that only the wall friction rises".to_owned(),
+        |g| format!("the gel of {g} acts on the string where it exceeds the fluid stress"),
+    );
+    let half = if missing.is_empty() { "" } else { "; the other one is not known" };
+    let because = format!(
+        "{which}, worst with the head at {}, against {who}{half}; wall friction × {}; {gel}",
+        head.md, p.factors.restart
+    );
+    let mut item = about()
+        .at_most(kilonewtons(demand), kilonewtons(limit), p.factors.attention, because)
+        .at(head.md)
+        .missing(&missing)
+        .worked(c.working(|w| {
+            inputs(c, run, w);
+            w.given_from(
+                "k",
+                "factor on the wall friction",
+                p.factors.restart,
+                unit::ONE,
+                p.source_of("/factors/restart"),
+            );
+            w.derive("mu_k", "wall friction at the start", "k*mu", unit::ONE, RATIO);
+            if let Some(gel) = p.fluid.gel_strength {
+                w.given("tau_gel", "gel strength", gel.si(), unit::PA);
+                w.derive(
+                    "tau_k",
+                    "stress on the string at the start",
+                    "max(tau, tau_gel)",
+                    unit::PA,
+                    RATIO,
+                );
+            }
+            w.found(
+                "F_k",
+                "force to start",
+                "march of the chain with these values, from the tail to the head",
+                demand.si(),
+                unit::KN,
+                Source::new("balance of forces joint by joint along the bore", Evidence::Derived),
+            );
+            w.given("F_lim", who, limit.si(), unit::KN);
+            w.derive("U", "utilisation", "F_k/F_lim", unit::ONE, RATIO);
+        }));
+    if !missing.is_empty() {
+        // Half a check is not a pass.
+        item.check.status = match item.check.status {
+            crate::Status::Fail => crate::Status::Fail,
+            _ => crate::Status::NotAssessed,
+        };
+    }
+    item.note("No published factor for the start after a stop was found; 1.2 to 1.5 on the wall friction is judgement. Soil settles on the string within minutes to hours: keep stops short.")
+}

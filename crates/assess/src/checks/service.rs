@@ -1,0 +1,128 @@
+//! Pressures of the finished main against pipe and joint.
+
+use pipe::Rating;
+use quantity::{GRAVITY, Length, Pressure, unit};
+use working::{Evidence, Source};
+
+use crate::assessment::{Reading, Stage};
+use crate::context::Context;
+use crate::item::{About, Item};
+
+const RULE: Source = Source::new(
+    "PFA ≥ operating, PMA ≥ maximum design, PEA ≥ test pressure, of every component: EN 545 / EN 805 as quoted by a maker's page",
+    Evidence::Published,
+);
+
+/// One of the three pressures with its rating.
+struct Pair {
+    name: &'static str,
+    symbol: &'static str,
+    pressure: Option<Pressure>,
+    rating: fn(&Rating) -> Pressure,
+    rated: &'static str,
+}
+
+/// Operating, maximum design and test pressure at the lowest place.
+pub(super) fn pressure(c: &Context<'_>) -> Item {
+    let p = c.project;
+    let s = &p.service;
+    let about = || {
+        About::new("service.pressure", "pressure class of pipe and joint", Stage::InService, RULE)
+    };
+    let pairs = [
+        Pair {
+            name: "operating",
+            symbol: "OP",
+            pressure: s.operating,
+            rating: |r| r.pfa,
+            rated: "PFA",
+        },
+        Pair {
+            name: "maximum design",
+            symbol: "MDP",
+            pressure: s.maximum_design,
+            rating: |r| r.pma,
+            rated: "PMA",
+        },
+        Pair { name: "test", symbol: "STP", pressure: s.test, rating: |r| r.pea, rated: "PEA" },
+    ];
+    if pairs.iter().all(|p| p.pressure.is_none()) {
+        return about().not_assessed(
+            &[
+                "/service/operating_pressure",
+                "/service/maximum_design_pressure",
+                "/service/test_pressure",
+            ],
+            "no pressure of the finished main is given",
+        );
+    }
+    let Some(joint) = &p.string.joint.pfa else {
+        return about().not_assessed(
+            &["/string/joint/pressure"],
+            "the allowable pressure of the restrained joint is not known, and it is often lower than the pipe's",
+        );
+    };
+    let pipe = match p.string.pipe.rating() {
+        Ok(rating) => rating,
+        Err(e) => return about().not_assessed(&[], e.to_string()),
+    };
+    let line = &p.line;
+    let low = line
+        .breakpoints()
+        .into_iter()
+        .map(|b| line.sample(b.si()).level)
+        .fold(s.reference_level, Length::min);
+    let head = Pressure::from_si(1000.0 * GRAVITY * (s.reference_level - low).si().max(0.0));
+    let joint_rating = Rating::en545(joint.value, joint.source.clone());
+    let governs = if joint.value < pipe.pfa { &joint_rating } else { &pipe };
+    let who = if joint.value < pipe.pfa { "joint" } else { "pipe" };
+    let worst = pairs
+        .iter()
+        .filter_map(|pair| {
+            let acting = pair.pressure? + head;
+            Some((pair, acting, (pair.rating)(governs)))
+        })
+        .reduce(|a, b| if b.1 / b.2 > a.1 / a.2 { b } else { a });
+    let Some((pair, acting, limit)) = worst else {
+        return about().not_assessed(&[], "no pressure of the finished main is given");
+    };
+    let because = format!(
+        "the {} pressure is tightest: {acting} at the lowest place (with {head} of water above it) against the {} of the {who}; pipe PFA {}, joint PFA {}",
+        pair.name,
+        pair.rated,
+        bar(pipe.pfa),
+        bar(joint.value)
+    );
+    let reading = |q: Pressure| Reading::new(q.si(), unit::BAR);
+    about()
+        .at_most(reading(acting), reading(limit), p.factors.attention, because)
+        .worked(c.working(|w| {
+            w.given("z_0", "level at which the pressures hold", s.reference_level.si(), unit::M);
+            w.given("z", "lowest level of the axis", low.si(), unit::M);
+            w.given("rho_w", "density of water", 1000.0, unit::KG_PER_M3);
+            w.given("g", "acceleration of gravity", GRAVITY, unit::ONE);
+            w.result("p_h", "head of water at the lowest place", "rho_w*g*max(z_0 - z, 0)", head.si(), unit::BAR, RULE);
+            w.given_from("PFA_pipe", "allowable operating pressure of the pipe", pipe.pfa.si(), unit::BAR, pipe.source.clone());
+            w.given_from("PFA_joint", "allowable operating pressure of the restrained joint", joint.value.si(), unit::BAR, joint.source.clone());
+            w.derive("PFA", "the lower of both governs", "min(PFA_pipe, PFA_joint)", unit::BAR, RULE);
+            w.given_from("PMA", "with surge, of the governing one", governs.pma.si(), unit::BAR, governs.source.clone());
+            w.given_from("PEA", "for the site test, of the governing one", governs.pea.si(), unit::BAR, governs.source.clone());
+            for pair in &pairs {
+                if let Some(pressure) = pair.pressure {
+                    w.given(pair.symbol, pair.name, pressure.si(), unit::BAR);
+                    w.derive(
+                        &format!("U_{}", pair.symbol),
+                        "utilisation",
+                        &format!("({} + p_h)/{}", pair.symbol, pair.rated),
+                        unit::ONE,
+                        RULE,
+                    );
+                }
+            }
+        }))
+        .note("Fittings, valves and flanges at both ends have ratings of their own; a PN 10 flange has a PEA of 17 bar.")
+}
+
+fn bar(p: Pressure) -> String {
+    quantity::show(p.si(), unit::BAR)
+}

@@ -1,0 +1,183 @@
+//! Checks of the string in the fluid: buoyancy, outside pressure.
+
+use pipe::Contents;
+use quantity::{ForcePerLength, GRAVITY, Length, Pressure, unit};
+use working::{Evidence, Source};
+
+use crate::assessment::{Reading, Stage, Status};
+use crate::context::Context;
+use crate::item::{About, Item};
+
+const STATICS: Source = Source::new("hydrostatics", Evidence::Derived);
+
+/// Whether the contents chosen are the better ones.
+pub(super) fn buoyancy(c: &Context<'_>) -> Item {
+    let p = c.project;
+    let pipe = &p.string.pipe;
+    let about = About::new(
+        "string.buoyancy",
+        "net weight in the fluid against the better of empty and water-filled",
+        Stage::Pull,
+        Source::new(
+            "the string is ballasted where that lowers its weight on the wall",
+            Evidence::CommonPractice,
+        ),
+    );
+    let (empty, full) = match (
+        pipe.net_weight(p.fluid.density, Contents::Empty),
+        pipe.net_weight(p.fluid.density, Contents::Water),
+    ) {
+        (Ok(e), Ok(f)) => (e, f),
+        (Err(e), _) | (_, Err(e)) => return about.not_assessed(&[], e.to_string()),
+    };
+    let chosen = c.net_weight;
+    let best = empty.abs().min(full.abs());
+    let way = |w: ForcePerLength| if w.si() < 0.0 { "floats" } else { "sinks" };
+    let neutral = pipe.neutral_fill(p.fluid.density, Context::water_density()).ok();
+    let hint = match neutral {
+        Some(n) if n > 0.0 && n < 1.0 => {
+            format!("; it would be weightless with water in {:.0} % of its bore", 100.0 * n)
+        }
+        Some(n) if n <= 0.0 => "; it sinks even when empty, so that no ballast helps".to_owned(),
+        _ => String::new(),
+    };
+    let name = match p.string.contents {
+        Contents::Empty => "empty".to_owned(),
+        Contents::Water => "filled with water".to_owned(),
+        Contents::Part(f) => format!("with water in {:.0} % of its bore", 100.0 * f),
+    };
+    let because = format!(
+        "{name} the string {} with {} (empty {}, filled {}){hint}",
+        way(chosen),
+        chosen.abs(),
+        empty,
+        full
+    );
+    let per_metre = |w: ForcePerLength| Reading::new(w.si(), unit::N_PER_M);
+    let mut item = about
+        .rule()
+        .at_most(per_metre(chosen.abs()), per_metre(best), p.factors.attention, because)
+        .worked(c.working(|w| {
+            let data = pipe.data();
+            w.given("m", "mass per length, sockets spread over the pipe", pipe.mass_per_length().si(), unit::KG_PER_M);
+            w.given("V", "volume displaced by one pipe", pipe.displaced_volume_per_pipe().si(), unit::M3);
+            w.given_from("a", "laying length", pipe.laying_length().si(), unit::M, data.laying_length.source.clone());
+            w.given("d", "bore inside the lining", pipe.bore().si(), unit::MM);
+            w.given_from("rho_f", "density of the fluid", p.fluid.density.si(), unit::KG_PER_M3, p.source_of("/fluid/density"));
+            w.given("rho_w", "density of water", Context::water_density().si(), unit::KG_PER_M3);
+            w.given("phi", "share of the bore with water", p.string.contents.fraction().unwrap_or(f64::NAN), unit::ONE);
+            w.given_from("g", "acceleration of gravity", GRAVITY, unit::ONE, Source::new("standard value", Evidence::Published));
+            w.result("w", "net weight, positive sinks", "g*(m + phi*rho_w*pi*d^2/4 - rho_f*V/a)", chosen.si(), unit::N_PER_M, STATICS);
+            w.result("w_e", "net weight empty", "g*(m - rho_f*V/a)", empty.si(), unit::N_PER_M, STATICS);
+            w.result("w_f", "net weight filled with water", "g*(m + rho_w*pi*d^2/4 - rho_f*V/a)", full.si(), unit::N_PER_M, STATICS);
+            if let Some(n) = neutral {
+                w.result("phi_0", "share of water that makes it weightless", "(rho_f*V/a - m)/(rho_w*pi*d^2/4)", n, unit::ONE, STATICS);
+            }
+            w.derive("U", "utilisation", "abs(w)/min(abs(w_e), abs(w_f))", unit::ONE, STATICS);
+        }))
+        .note("A free water surface in a part-filled string runs to the low point; part filling needs a separate ballast line or compartments.");
+    // The forces are checked elsewhere: a heavier choice than needed asks for attention and does not fail by itself.
+    if item.check.status == Status::Fail {
+        item.check.status = Status::Attention;
+    }
+    item
+}
+
+/// Fluid pressure on ring and seals at the lowest place.
+pub(super) fn external_pressure(c: &Context<'_>) -> Item {
+    let p = c.project;
+    let pipe = &p.string.pipe;
+    let about = |basis| {
+        About::new(
+            "string.external-pressure",
+            "fluid pressure outside against the seal's proof and the ring",
+            Stage::Pull,
+            basis,
+        )
+    };
+    let (low_md, low) = lowest(c);
+    let (entry, exit) = (p.line.sample(0.0).level, p.line.sample(p.line.length().si()).level);
+    let surface = entry.max(exit);
+    let inside_surface = entry.min(exit);
+    let fluid = p.fluid.density.si();
+    let outside = Pressure::from_si(fluid * GRAVITY * (surface - low).si().max(0.0))
+        + p.fluid.surplus_pressure;
+    let inside = match p.string.contents {
+        Contents::Water => Pressure::from_si(
+            Context::water_density().si() * GRAVITY * (inside_surface - low).si().max(0.0),
+        ),
+        // A ballast line holds its water to itself; the string around it is at air pressure.
+        Contents::Empty | Contents::Part(_) => Pressure::ZERO,
+    };
+    let net = outside - inside;
+    let ring = match service::ring_buckling(
+        pipe.outside_diameter(),
+        pipe.wall_min(),
+        pipe.modulus(),
+        service::POISSON,
+        0.0,
+    ) {
+        Ok(ring) => ring,
+        Err(e) => return about(STATICS).not_assessed(&[], e.to_string()),
+    };
+    let ring_limit = ring / p.factors.buckling;
+    let proof = p.string.joint.seal_external_proof.as_ref();
+    let Some(proof) = proof else {
+        return about(STATICS)
+            .not_assessed(
+                &["/string/joint/external_pressure"],
+                "the outside pressure for which the joint's seal was proved is not known",
+            )
+            .acting(Reading::new(net.si(), unit::KPA))
+            .at(low_md);
+    };
+    let (limit, basis, who) = if proof.value < ring_limit {
+        (proof.value, proof.source.clone(), "the seal's proof pressure")
+    } else {
+        (
+            ring_limit,
+            p.source_of("/factors/buckling"),
+            "the ring's buckling pressure over its safety",
+        )
+    };
+    let because = format!(
+        "at the lowest place {outside} act outside ({} above the fluid's own head), {inside} inside; {who} governs (seal {}, ring {ring_limit})",
+        p.fluid.surplus_pressure, proof.value
+    );
+    let kpa = |q: Pressure| Reading::new(q.si(), unit::KPA);
+    about(basis)
+        .at_most(kpa(net.max(Pressure::ZERO)), kpa(limit), p.factors.attention, because)
+        .at(low_md)
+        .worked(c.working(|w| {
+            w.given_from("rho_f", "density of the fluid", fluid, unit::KG_PER_M3, p.source_of("/fluid/density"));
+            w.given("z_s", "level to which fluid stands: the higher pit", surface.si(), unit::M);
+            w.given("z", "lowest level of the axis", low.si(), unit::M);
+            w.given_from("p_s", "pressure above the static head", p.fluid.surplus_pressure.si(), unit::KPA, p.source_of("/fluid/surplus_pressure"));
+            w.given("g", "acceleration of gravity", GRAVITY, unit::ONE);
+            w.result("p_out", "pressure outside", "rho_f*g*max(z_s - z, 0) + p_s", outside.si(), unit::KPA, STATICS);
+            w.given("p_in", "pressure of the water inside, up to the lower pit", inside.si(), unit::KPA);
+            w.derive("p", "net pressure", "max(p_out - p_in, 0)", unit::KPA, STATICS);
+            w.given("DE", "outside diameter of the iron", pipe.outside_diameter().si(), unit::MM);
+            w.given("e", "least wall", pipe.wall_min().si(), unit::MM);
+            w.given_from("E", "modulus of elasticity", pipe.modulus().si(), unit::GPA, pipe.data().modulus.source.clone());
+            w.given_from("nu", "Poisson's ratio", service::POISSON, unit::ONE, Source::new("0.25 in EN handbooks, 0.28 in AWWA guides", Evidence::FromMemory));
+            w.result("p_cr", "buckling pressure of the free round ring", "2*E/(1 - nu^2)*(e/(DE - e))^3", ring.si(), unit::KPA, Source::new("theory of thin rings", Evidence::Derived));
+            w.given_from("S", "safety against buckling", p.factors.buckling, unit::ONE, p.source_of("/factors/buckling"));
+            w.given_from("p_seal", "outside pressure for which the seal was proved", proof.value.si(), unit::KPA, proof.source.clone());
+            w.derive("p_lim", "limit", "min(p_cr/S, p_seal)", unit::KPA, STATICS);
+            w.derive("U", "utilisation", "p/p_lim", unit::ONE, STATICS);
+        }))
+        .note("Water in the string takes away most of this pressure; grout in the annulus acts like a heavier fluid.")
+}
+
+/// Lowest place of the axis.
+fn lowest(c: &Context<'_>) -> (Length, Length) {
+    let line = &c.project.line;
+    let end = line.length().si();
+    let steps = (0..).map(|k| 0.5 * f64::from(k)).take_while(|s| *s < end);
+    steps
+        .chain(line.breakpoints().into_iter().map(Length::si))
+        .map(|s| (Length::from_si(s), line.sample(s).level))
+        .reduce(|best, next| if next.1 < best.1 { next } else { best })
+        .unwrap_or((Length::ZERO, line.sample(0.0).level))
+}

@@ -1,0 +1,268 @@
+//! What several checks share: the pull computed once for the values of the checks, the expected values and a restart.
+
+use std::cell::OnceCell;
+
+use pipe::WATER_DENSITY;
+use project::{Assembly, Project};
+use pull::chain::{
+    ChainError, ChainSetup, Extreme, HeadPosition, Outside, Pull, RodString, Setup,
+    pull_through_rods,
+};
+use quantity::{Density, Force, ForcePerLength, GRAVITY, Length, Pressure};
+use working::{Builder, Working};
+
+/// The crossing with everything that more than one check needs.
+pub(crate) struct Context<'a> {
+    pub project: &'a Project,
+    /// Net weight per length in the fluid with the chosen contents; positive sinks.
+    pub net_weight: ForcePerLength,
+    /// Largest outside diameter that passes the bore, where the socket is known.
+    pub largest_diameter: Option<Length>,
+    /// Lengths of string joined so far, each with the head position up to which it is pulled.
+    pub joined: Vec<(Length, Length)>,
+    design: OnceCell<Result<Run, Missing>>,
+    expected: OnceCell<Result<Run, Missing>>,
+    restart: OnceCell<Result<Run, Missing>>,
+    explaining: bool,
+}
+
+/// The pull for one set of values.
+pub(crate) struct Run {
+    pub friction: f64,
+    pub fluid_stress: Pressure,
+    pub pull: Pull,
+    /// Pull at the rig for each head position.
+    pub rig: Vec<Force>,
+}
+
+/// Why the pull could not be computed.
+#[derive(Debug, Clone)]
+pub(crate) struct Missing {
+    /// Keys of the crossing file that are missing, if that is the reason.
+    pub keys: Vec<String>,
+    /// In one sentence.
+    pub because: String,
+}
+
+impl<'a> Context<'a> {
+    pub fn new(project: &'a Project, explaining: bool) -> Self {
+        let string = &project.string;
+        let net_weight = string
+            .pipe
+            .net_weight(project.fluid.density, string.contents)
+            .unwrap_or(ForcePerLength::ZERO);
+        Self {
+            project,
+            net_weight,
+            largest_diameter: string.pipe.largest_diameter(),
+            joined: joined(project),
+            design: OnceCell::new(),
+            expected: OnceCell::new(),
+            restart: OnceCell::new(),
+            explaining,
+        }
+    }
+
+    /// The pull with the values of the checks; computed when first asked for.
+    pub fn design(&self) -> &Result<Run, Missing> {
+        let f = &self.project.factors;
+        self.design.get_or_init(|| self.run(f.friction_bore, f.fluid_stress, None))
+    }
+
+    /// The pull with the values expected in a well-kept bore; computed when first asked for.
+    pub fn expected(&self) -> &Result<Run, Missing> {
+        let f = &self.project.factors;
+        self.expected
+            .get_or_init(|| self.run(f.friction_bore_expected, f.fluid_stress_expected, None))
+    }
+
+    /// The start after a stop, with the values of the checks; computed when first asked for.
+    pub fn restart(&self) -> &Result<Run, Missing> {
+        let f = &self.project.factors;
+        self.restart.get_or_init(|| self.run(f.friction_bore, f.fluid_stress, Some(f.restart)))
+    }
+
+    /// A working, only when somebody asked for it.
+    pub fn working(&self, build: impl FnOnce(&mut Builder)) -> Option<Working> {
+        self.explaining.then(|| {
+            let mut builder = Builder::new();
+            build(&mut builder);
+            builder.finish()
+        })
+    }
+
+    /// Setup of the chain with a friction and a fluid stress.
+    pub fn setup(&self, friction: f64, fluid_stress: Pressure) -> Result<ChainSetup<'_>, Missing> {
+        let string = &self.project.string;
+        let Some(socket_diameter) = self.largest_diameter else {
+            return Err(Missing {
+                keys: vec!["/string/socket_diameter".to_owned()],
+                because: "the largest outside diameter of the string is not known".to_owned(),
+            });
+        };
+        let setup = Setup {
+            line: &self.project.line,
+            bore_diameter: self.project.bore.final_diameter,
+            laying_length: string.pipe.laying_length(),
+            barrel_diameter: string.pipe.barrel_diameter(),
+            socket_diameter,
+            net_weight: self.net_weight,
+            friction,
+            fluid_stress,
+            head_link: string.head_link,
+            outside: Outside {
+                weight: self.weight_outside(),
+                friction: string.support_friction,
+                slope: string.ramp_slope,
+                joined: &self.joined,
+            },
+        };
+        ChainSetup::new(&setup).map_err(Missing::from)
+    }
+
+    fn run(
+        &self,
+        friction: f64,
+        fluid_stress: Pressure,
+        restart: Option<f64>,
+    ) -> Result<Run, Missing> {
+        let mut setup = self.setup(friction, fluid_stress)?;
+        let factor = restart.unwrap_or(1.0);
+        let mut stress = fluid_stress;
+        if restart.is_some() {
+            stress = stress.max(self.project.fluid.gel_strength.unwrap_or(Pressure::ZERO));
+            setup = setup.restarted(factor, stress);
+        }
+        let pull = pull::chain::pull(&setup)?;
+        let rods = self.rods(friction * factor, stress);
+        let rig = pull
+            .heads
+            .iter()
+            .map(|h| {
+                let at_head = h.force + self.project.rig.reamer_force;
+                pull_through_rods(&self.project.line, &rods, h.advance, at_head)
+            })
+            .collect();
+        Ok(Run { friction, fluid_stress, pull, rig })
+    }
+
+    fn rods(&self, friction: f64, fluid_stress: Pressure) -> RodString {
+        let rods = &self.project.bore.rods;
+        let diameter = rods.diameter.unwrap_or(Length::ZERO);
+        // Rods are open to the fluid: only their steel displaces it.
+        const STEEL: f64 = 7850.0;
+        let share = 1.0 - self.project.fluid.density.si() / STEEL;
+        let mass = rods.mass_per_length.map_or(0.0, |m| m.si());
+        RodString {
+            net_weight: ForcePerLength::from_si(mass * GRAVITY * share),
+            diameter,
+            friction,
+            fluid_stress,
+        }
+    }
+
+    /// Weight per length of the string outside the bore, with what is inside there.
+    ///
+    /// Ballast water is let in where the string enters the bore, so that the part outside is empty.
+    pub fn weight_outside(&self) -> ForcePerLength {
+        self.project.string.pipe.weight_in_air()
+    }
+
+    /// Fluid density of water inside the pipe.
+    pub const fn water_density() -> Density {
+        WATER_DENSITY
+    }
+
+    /// Number of pipes that the bore and the extra length take.
+    pub fn pipes(&self) -> u32 {
+        pipes(self.project)
+    }
+}
+
+fn pipes(project: &Project) -> u32 {
+    let length = project.line.length() + project.string.extra_length;
+    let count = (length / project.string.pipe.laying_length() - 1e-9).ceil().max(1.0);
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "file bounds keep it below 10⁵"
+    )]
+    let count = count as u32;
+    count
+}
+
+/// Lengths of string that lie joined at each head position.
+fn joined(project: &Project) -> Vec<(Length, Length)> {
+    let a = project.string.pipe.laying_length();
+    let bore = project.line.length();
+    let total = a * f64::from(pipes(project));
+    match &project.string.assembly {
+        Assembly::String => vec![(total, bore)],
+        Assembly::SubStrings(counts) => {
+            let mut pipes: u32 = 0;
+            let mut list: Vec<_> = counts
+                .iter()
+                .map(|n| {
+                    pipes += n;
+                    // A string is pulled until its end is one pipe short of the pit, where the next one is joined.
+                    let until = a * f64::from(pipes.saturating_sub(1));
+                    (a * f64::from(pipes), until.min(bore))
+                })
+                .collect();
+            if let Some(last) = list.last_mut() {
+                *last = (last.0.max(total), bore);
+            }
+            list
+        }
+        Assembly::PipeByPipe => {
+            (1..=pipes(project)).map(|n| (a * f64::from(n), (a * f64::from(n)).min(bore))).collect()
+        }
+    }
+}
+
+impl Run {
+    /// The head position with the greatest of something.
+    pub fn greatest<T: PartialOrd + Copy>(
+        &self,
+        of: impl Fn(&HeadPosition) -> Extreme<T>,
+    ) -> Option<(Extreme<T>, &HeadPosition)> {
+        self.pull
+            .heads
+            .iter()
+            .map(|h| (of(h), h))
+            .reduce(|best, next| if next.0.value > best.0.value { next } else { best })
+    }
+
+    /// Greatest tension in the string over all head positions.
+    pub fn tension(&self) -> Option<(Extreme<Force>, &HeadPosition)> {
+        self.greatest(|h| h.tension)
+    }
+
+    /// Greatest pull at the rig, with the head position.
+    pub fn rig_force(&self) -> Option<(Force, &HeadPosition)> {
+        self.rig
+            .iter()
+            .copied()
+            .zip(&self.pull.heads)
+            .reduce(|best, next| if next.0 > best.0 { next } else { best })
+    }
+
+    /// Greatest pull at the head, with the head position.
+    pub fn head_force(&self) -> Option<&HeadPosition> {
+        self.pull
+            .heads
+            .iter()
+            .reduce(|best, next| if next.force > best.force { next } else { best })
+    }
+
+    /// Force that must hold the string back somewhere, zero in an ordinary pull.
+    pub fn held_back(&self) -> Force {
+        self.pull.heads.iter().map(|h| h.held_back).fold(Force::ZERO, Force::max)
+    }
+}
+
+impl From<ChainError> for Missing {
+    fn from(error: ChainError) -> Self {
+        Self { keys: Vec::new(), because: error.to_string() }
+    }
+}

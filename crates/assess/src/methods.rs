@@ -1,0 +1,279 @@
+//! The pull force by each method, side by side: a band, never one number.
+
+use line::Segment;
+use pull::published::{
+    self, Arc, BendPlane, Contact, F1962, Ground, MiniRule, PathPart, PublishedError, Stage,
+    StageBend, StageForm, StiffPipe,
+};
+use quantity::{Angle, Force, Length, Pressure, unit};
+use working::{Evidence, Source};
+
+use crate::assessment::{Method, Reading};
+use crate::context::Context;
+
+/// Every method for the crossing.
+pub(crate) fn all(c: &Context<'_>) -> Vec<Method> {
+    vec![
+        chain(c),
+        f1962(c),
+        stiff_arcs(c),
+        stage_form(c),
+        quick_rule(c),
+        weight_share(c),
+        mini_rule(c),
+    ]
+}
+
+type Band = Result<(Force, Force), PublishedError>;
+
+fn method(id: &str, record: &published::Method, band: Band, remark: String) -> Method {
+    let remark = match &band {
+        Ok(_) => remark,
+        Err(e) => format!("no value: {e}. {remark}"),
+    };
+    Method {
+        id: id.to_owned(),
+        name: record.name.to_owned(),
+        force: band.ok().map(|(low, high)| {
+            let kn = |f: Force| Reading::new(f.si(), unit::KN);
+            (kn(low), kn(high))
+        }),
+        at: None,
+        source: record.source(),
+        remark,
+        validity: record.validity.to_owned(),
+    }
+}
+
+fn chain(c: &Context<'_>) -> Method {
+    let f = &c.project.factors;
+    let design = c.design().as_ref().ok().and_then(|r| r.head_force());
+    let expected = c.expected().as_ref().ok().and_then(|r| r.head_force());
+    let kn = |f: Force| Reading::new(f.si(), unit::KN);
+    let remark = match (c.design(), design) {
+        (Ok(_), Some(_)) => format!(
+            "friction {} and {} expected, {} and {} for the checks",
+            f.friction_bore_expected, f.fluid_stress_expected, f.friction_bore, f.fluid_stress
+        ),
+        (Err(m), _) => format!("no value: {}", m.because),
+        _ => "no value".to_owned(),
+    };
+    Method {
+        id: "chain".to_owned(),
+        name: "chain of rigid barrels (the checks use it)".to_owned(),
+        force: design.zip(expected).map(|(d, e)| {
+            let (low, high) = (d.force.min(e.force), d.force.max(e.force));
+            (kn(low), kn(high))
+        }),
+        at: design.map(|h| h.md.si()),
+        source: Source::new(
+            "balance of forces joint by joint, sockets riding on the bore wall",
+            Evidence::Derived,
+        ),
+        remark,
+        validity: "strings of rigid barrels with hinged joints; barrels do not bend, friction acts along the pull only"
+            .to_owned(),
+    }
+}
+
+/// Chainages between which the line is level, or its lowest place twice.
+fn level_part(c: &Context<'_>) -> (Length, Length, Length) {
+    let line = &c.project.line;
+    let length = line.length().si();
+    let stations: Vec<_> = (0..)
+        .map(|k| 0.25 * f64::from(k))
+        .take_while(|s| *s < length)
+        .chain(line.breakpoints().into_iter().map(Length::si))
+        .map(|s| line.sample(s))
+        .collect();
+    let low = stations.iter().map(|s| s.level).fold(Length::metres(f64::MAX), Length::min);
+    let near = |s: &&line::Station| (s.level - low).si() < 1e-3;
+    let from = stations.iter().filter(near).map(|s| s.chainage).fold(line.run(), Length::min);
+    let to = stations.iter().filter(near).map(|s| s.chainage).fold(Length::ZERO, Length::max);
+    (from, to, low)
+}
+
+fn f1962(c: &Context<'_>) -> Method {
+    let p = c.project;
+    let (from, to, low) = level_part(c);
+    let line = &p.line;
+    let end = line.sample(line.length().si());
+    let start = line.sample(0.0);
+    let given = F1962 {
+        weight_air: c.weight_outside(),
+        weight_net_up: -c.net_weight,
+        extra_length: p.string.extra_length,
+        transition_pipe_side: line.run() - to,
+        level_length: to - from,
+        transition_rig_side: from,
+        depth: (start.level.max(end.level) - low).max(Length::ZERO),
+        angle_pipe_side: end.inclination.max(Angle::ZERO),
+        angle_rig_side: (-start.inclination).max(Angle::ZERO),
+        friction_surface: p.string.support_friction,
+        friction_bore: p.factors.friction_bore,
+    };
+    let band = published::f1962(&given).and_then(|forces| {
+        let more = published::hydrokinetic_force(
+            p.fluid.surplus_pressure,
+            p.bore.final_diameter,
+            p.string.pipe.barrel_diameter(),
+        )?;
+        let peak = forces.peak().0;
+        Ok((peak, peak + more))
+    });
+    method(
+        "f1962",
+        &published::F1962_METHOD,
+        band,
+        "without and with the hydrokinetic term; made for plastic pipe, knows no bends in plan and takes the transitions as they are in this line"
+            .to_owned(),
+    )
+}
+
+/// The line as straights and arcs in the direction of the pull, each arc in the plane in which it mostly lies.
+fn parts(c: &Context<'_>) -> Vec<PathPart> {
+    c.project.line.segments().iter().rev().map(|s| part(c, s)).collect()
+}
+
+fn part(c: &Context<'_>, segment: &Segment) -> PathPart {
+    let line = &c.project.line;
+    let length = segment.md_end() - segment.md_start();
+    let (a, b) = (line.sample(segment.md_start().si()), line.sample(segment.md_end().si()));
+    let inclination = (a.inclination + b.inclination) * -0.5;
+    let angle = Angle::from_si(a.tangent.angle_between(b.tangent));
+    if segment.kind() == line::SegmentKind::Straight || angle.si() < 1e-9 {
+        return PathPart::Straight { length, inclination };
+    }
+    let rise = b.inclination - a.inclination;
+    let across = (angle.si().powi(2) - rise.si().powi(2)).max(0.0).sqrt();
+    let plane = if across > rise.si().abs() {
+        BendPlane::Plan
+    } else if rise.si() > 0.0 {
+        BendPlane::Sag
+    } else {
+        BendPlane::Over
+    };
+    PathPart::Arc(Arc { radius: length / angle.si(), angle, mean_inclination: inclination, plane })
+}
+
+fn tail(c: &Context<'_>) -> Force {
+    c.design().as_ref().ok().and_then(|r| r.pull.heads.last()).map_or(Force::ZERO, |h| h.outside)
+}
+
+fn stiff_arcs(c: &Context<'_>) -> Method {
+    let p = c.project;
+    let pipe = &p.string.pipe;
+    let parts = parts(c);
+    let run = |modulus: Pressure, friction: f64, stress: Pressure| {
+        let stiff = StiffPipe {
+            outside_diameter: pipe.outside_diameter(),
+            wall: pipe.wall_nominal(),
+            modulus,
+            net_weight: c.net_weight,
+        };
+        let contact = Contact { friction, fluid_stress: stress };
+        let after = published::stiff_path(&stiff, &contact, tail(c), &parts)?;
+        Ok(after.into_iter().fold(tail(c), Force::max))
+    };
+    let f = &p.factors;
+    let band =
+        run(Pressure::ZERO, f.friction_bore_expected, f.fluid_stress_expected).and_then(|low| {
+            let high = run(pipe.modulus(), f.friction_bore, f.fluid_stress)?;
+            Ok((low, high))
+        });
+    method(
+        "stiff-arcs",
+        &published::STIFF_PIPE,
+        band,
+        "low: joints as free hinges, expected friction; high: as if the joints were stiff like the barrel, friction of the checks. Head at the rig side; arcs in profile and plan at once are taken in the plane in which they mostly lie"
+            .to_owned(),
+    )
+}
+
+fn stage_form(c: &Context<'_>) -> Method {
+    let p = c.project;
+    let stages: Vec<Stage> = parts(c)
+        .into_iter()
+        .map(|part| match part {
+            PathPart::Straight { length, .. } => Stage { length, bend: None },
+            PathPart::Arc(arc) => Stage {
+                length: arc.radius * arc.angle.si(),
+                // Free joints take the curvature: no reaction from bending.
+                bend: Some(StageBend { radius: arc.radius, reaction: Force::ZERO }),
+            },
+        })
+        .collect();
+    let form = StageForm {
+        outside_diameter: p.string.pipe.barrel_diameter(),
+        weight_air: c.weight_outside(),
+        net_weight: c.net_weight,
+        string_length: c.joined.first().map_or(Length::ZERO, |j| j.0),
+        friction_rollers: p.string.support_friction,
+        fluid_stress: Pressure::pascals(50.0),
+        friction_bore: 0.2,
+        overall_factor: 1.4,
+    };
+    let band = published::stage_form(&form, &stages).map(|after| {
+        let most = |of: fn(&published::StageForces) -> Force| {
+            after.iter().map(of).fold(Force::ZERO, Force::max)
+        };
+        (most(|s| s.total), most(|s| s.design))
+    });
+    method(
+        "stage-form",
+        &published::STAGE_FORM,
+        band,
+        "friction 0.2 and 50 Pa of the form, free joints; high: with its overall factor of 1.4"
+            .to_owned(),
+    )
+}
+
+fn quick_rule(c: &Context<'_>) -> Method {
+    let (length, d) = (c.project.line.length(), c.project.string.pipe.outside_diameter());
+    let band = published::quick_rule(length, d, Ground::Good)
+        .and_then(|low| Ok((low, published::quick_rule(length, d, Ground::Difficult)?)));
+    method(
+        "quick-rule",
+        &published::QUICK_RULE,
+        band,
+        "good to difficult ground; normal ground lies in the middle".to_owned(),
+    )
+}
+
+fn weight_share(c: &Context<'_>) -> Method {
+    let p = c.project;
+    let band = published::weight_share(p.string.pipe.weight_in_air(), p.line.length())
+        .map(|share| (share.low, share.high));
+    method(
+        "weight-share",
+        &published::WEIGHT_SHARE,
+        band,
+        "40 to 70 % of the string's weight in air".to_owned(),
+    )
+}
+
+fn mini_rule(c: &Context<'_>) -> Method {
+    let p = c.project;
+    let remark = "for small rigs (pipe to 300 mm, bores to about 180 m); outside that range it is listed for comparison only and its allowance for steering is too severe"
+        .to_owned();
+    let Some(rod) = p.bore.rods.diameter else {
+        let missing = "no value: the diameter of the rods is not given. ".to_owned() + &remark;
+        return Method {
+            id: "mini-rule".to_owned(),
+            name: published::MINI_RULE.name.to_owned(),
+            force: None,
+            at: None,
+            source: published::MINI_RULE.source(),
+            remark: missing,
+            validity: published::MINI_RULE.validity.to_owned(),
+        };
+    };
+    let rule = MiniRule {
+        length: p.line.length(),
+        net_weight: c.net_weight.abs(),
+        planned_bends: p.line.total_turn(),
+        rod_diameter: rod,
+    };
+    let band = published::mini_rule(&rule).map(|f| (f.force, f.force));
+    method("mini-rule", &published::MINI_RULE, band, remark)
+}
