@@ -45,6 +45,10 @@ fn method(id: &str, record: &published::Method, band: Band, remark: String) -> M
     }
 }
 
+fn pascals(stress: Pressure) -> String {
+    quantity::show(stress.si(), unit::PA)
+}
+
 fn chain(c: &Context<'_>) -> Method {
     let f = &c.project.factors;
     let design = c.design().as_ref().ok().and_then(|r| r.head_force());
@@ -53,7 +57,10 @@ fn chain(c: &Context<'_>) -> Method {
     let remark = match (c.design(), design) {
         (Ok(_), Some(_)) => format!(
             "friction {} and {} expected, {} and {} for the checks",
-            f.friction_bore_expected, f.fluid_stress_expected, f.friction_bore, f.fluid_stress
+            f.friction_bore_expected,
+            pascals(f.fluid_stress_expected),
+            f.friction_bore,
+            pascals(f.fluid_stress)
         ),
         (Err(m), _) => format!("no value: {}", m.because),
         _ => "no value".to_owned(),

@@ -152,6 +152,9 @@ fn a_bed_over_the_bore_is_cleared_at_its_nearest_corner_or_face() {
     let hit = clearance(&line, &above(80.0, 150.0, -7.0), m(0.3)).unwrap();
     approx::assert_relative_eq!(hit.gap.si(), -1.3, epsilon = 1e-6);
     assert_eq!(hit.passing, Passing::Above);
+    // A pile narrower than any spacing of samples.
+    let pile = clearance(&line, &above(113.3, 113.4, -7.0), m(0.3)).unwrap();
+    approx::assert_relative_eq!(pile.gap.si(), -1.3, epsilon = 1e-6);
 }
 
 #[test]

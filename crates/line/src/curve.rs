@@ -278,3 +278,32 @@ pub(crate) fn arc_between(from: (f64, f64), to: (f64, f64), length: f64) -> Curv
     let normal = towards / across;
     Curve::Circle { tangent: t1, normal, curvature: dogleg / length }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_sharpest_place_of_a_bend_over_a_sag_is_its_level_point() {
+        let sag = Curve::Laid { inclination: -0.1, vertical: 0.005, azimuth: 0.0, plan: 0.003 };
+        assert_eq!(sag.sharpest(50.0), 20.0);
+        approx::assert_relative_eq!(sag.curvature(20.0), 0.005f64.hypot(0.003));
+        assert_eq!(sag.sharpest(15.0), 15.0);
+        let rising = Curve::Laid { inclination: 0.1, vertical: 0.005, azimuth: 0.0, plan: 0.003 };
+        assert_eq!(rising.sharpest(15.0), 0.0);
+    }
+
+    #[test]
+    fn the_chord_of_a_nearly_straight_arc_keeps_its_digits_across_the_change_of_form() {
+        for half in [0.9e-4f64, 0.999e-4, 1.001e-4, 1e-3] {
+            // Three terms of the sine series are exact here.
+            let h2 = half * half;
+            let exact = 1.0 - h2 / 6.0 + h2 * h2 / 120.0;
+            approx::assert_relative_eq!(
+                chord(2.0 * half, 1.0) / (2.0 * half),
+                exact,
+                max_relative = 1e-15
+            );
+        }
+    }
+}

@@ -266,6 +266,13 @@ fn stations_outside_the_line_are_errors_and_samples_go_on_straight() {
         2.0 + 10.0 * 12f64.to_radians().sin(),
         epsilon = 1e-9
     );
+    // A line that ends in a curve goes on straight all the same.
+    let half =
+        LevelDesign { exit_level: m(-6.0 + 200.0 * (1.0 - 8f64.to_radians().cos())), ..design() };
+    let line = Line::from_level(&half).unwrap();
+    let end = line.length().si();
+    approx::assert_relative_eq!(line.sample(end).curvature.length(), 0.005, max_relative = 1e-9);
+    assert_eq!(line.sample(end + 1.0).curvature.length(), 0.0);
 }
 
 #[test]
@@ -346,6 +353,16 @@ proptest! {
         // A chord is shorter than its arc by s³/24R²; horizontal chords likewise.
         prop_assert!((by_chords - length).abs() < 1e-4, "{by_chords} {length}");
         prop_assert!((by_steps - line.run().si()).abs() < 1e-4);
+        let turned: f64 = line
+            .segments()
+            .iter()
+            .map(|s| {
+                let (from, step) = (s.md_start().si(), s.length().si() / 400.0);
+                let tangent = |i: u32| line.sample(from + step * f64::from(i)).tangent;
+                (0..400).map(|i| tangent(i + 1).distance(tangent(i))).sum::<f64>()
+            })
+            .sum();
+        prop_assert!((turned - line.total_turn().si()).abs() < 1e-5);
         prop_assert!((last.level.si() - design.exit_level.si()).abs() < 1e-8);
         prop_assert!((line.run().si() - design.run.si()).abs() < 1e-8);
         prop_assert!((last.inclination.si() - design.exit_angle.si()).abs() < 1e-9);

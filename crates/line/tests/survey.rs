@@ -82,6 +82,18 @@ fn the_published_positions_of_the_standard_well_are_met() {
 }
 
 #[test]
+fn the_ratio_factor_keeps_its_digits_on_small_doglegs() {
+    for b in [1e-6f64, 1.9e-4, 2.1e-4] {
+        let level =
+            |azimuth: f64| Attitude { inclination: Angle::ZERO, azimuth: Angle::from_si(azimuth) };
+        let step = survey_step(m(10.0), level(0.0), level(b)).unwrap();
+        // Two terms of the series are exact here.
+        let exact = 1.0 + b * b / 12.0 + b.powi(4) / 120.0;
+        approx::assert_relative_eq!(step.ratio_factor, exact, max_relative = 2e-15);
+    }
+}
+
+#[test]
 fn faults_of_a_survey_come_at_once() {
     let faults = Line::from_survey(
         DVec3::ZERO,

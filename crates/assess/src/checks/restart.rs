@@ -79,7 +79,10 @@ pub(super) fn restart(c: &Context<'_>) -> Item {
     .collect();
     let gel = p.fluid.gel_strength.map_or_else(
         || "no gel strength is given, so that only the wall friction rises".to_owned(),
-        |g| format!("the gel of {g} acts on the string where it exceeds the fluid stress"),
+        |g| {
+            let gel = quantity::show(g.si(), unit::PA);
+            format!("the gel of {gel} acts on the string where it exceeds the fluid stress")
+        },
     );
     let half = if missing.is_empty() { "" } else { "; the other one is not known" };
     let because = format!(
