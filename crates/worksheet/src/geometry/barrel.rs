@@ -10,7 +10,7 @@ use crate::run::{Failure, Sheet, Values};
 
 pub(super) static JOINT_RADIUS: Worksheet = Worksheet {
     id: "joint-radius",
-    title: "radius of a curve that uses a given angle at every joint",
+    title: "radius of a curve that turns every joint by an angle",
     inputs: &[
         Input::quantity(
             "laying_length",
@@ -56,7 +56,7 @@ static LEVEL_PLACE: Source =
 
 pub(super) static COMBINED_RADIUS: Worksheet = Worksheet {
     id: "combined-radius",
-    title: "radius in space of a bend in plan laid over a curve in profile",
+    title: "radius in space of a plan bend laid over a profile curve",
     inputs: &[
         Input::quantity("radius_vertical", "Rv", "radius in profile", unit::M, Range::Positive),
         Input::quantity(
@@ -89,7 +89,7 @@ fn combined(v: &Values) -> Result<Sheet, Failure> {
 
 pub(super) static BORE_FOR_BARREL: Worksheet = Worksheet {
     id: "bore-for-barrel",
-    title: "smallest bore through which a rigid barrel passes in a curve",
+    title: "smallest bore that a rigid barrel passes in a curve",
     inputs: &[
         Input::quantity(
             "barrel_diameter",

@@ -9,7 +9,7 @@ use crate::run::{Failure, Sheet, Values};
 
 pub(super) static LEVEL_LINE: Worksheet = Worksheet {
     id: "level-line",
-    title: "lengths of a profile of tangent, arc, level part, arc and tangent",
+    title: "lengths of a profile: tangent, arc, level, arc, tangent",
     inputs: &[
         Input::quantity("entry_angle", "alpha", "entry angle", unit::DEG, STEEP),
         Input::quantity("exit_angle", "beta", "exit angle", unit::DEG, STEEP),
@@ -151,7 +151,7 @@ const RISE: Source = Source::new(
 
 pub(super) static RISE_FROM_LEVEL: Worksheet = Worksheet {
     id: "rise-from-level",
-    title: "horizontal length in which a bore rises from a level part",
+    title: "horizontal length in which a bore rises from the level",
     inputs: &[
         Input::quantity("depth", "d", "depth of the level part", unit::M, Range::Positive),
         Input::quantity("radius", "R", "radius of the arc", unit::M, Range::Positive),
@@ -185,7 +185,7 @@ fn rise(v: &Values) -> Result<Sheet, Failure> {
 
 pub(super) static OVERBEND: Worksheet = Worksheet {
     id: "overbend",
-    title: "hump over which a string is lifted before it enters the bore",
+    title: "hump over which a string is lifted into the bore",
     inputs: &[
         Input::quantity("radius", "R", "radius of the hump", unit::M, Range::Positive),
         Input::quantity("angle", "beta", "angle of the bore at its mouth", unit::DEG, STEEP),
@@ -225,7 +225,7 @@ const ROAD: Source = Source::new(
 
 pub(super) static ROAD_COVER: Worksheet = Worksheet {
     id: "road-cover",
-    title: "cover under a road and its shoulder by the diameter of the pipe",
+    title: "cover under a road and its shoulder, by pipe diameter",
     inputs: &[Input::quantity("diameter", "D", "diameter of the pipe", unit::MM, Range::Positive)],
     outputs: &[Output::new("cover", "cover under road and shoulder", unit::M)],
     source: ROAD,

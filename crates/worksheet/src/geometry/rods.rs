@@ -23,7 +23,7 @@ static ONE_ROD_STRAIGHT: Source = Source::new(
 
 pub(super) static ROD_PLAN: Worksheet = Worksheet {
     id: "rod-plan",
-    title: "inclination, depth and setback after a number of rods on an arc to the level",
+    title: "inclination, depth, setback after rods on an arc to level",
     inputs: &[
         ROD,
         Input::quantity("radius", "R", "radius of the arc", unit::M, Range::Positive),
@@ -85,7 +85,7 @@ const MEAN_RADIUS: Source =
 
 pub(super) static ROD_STEP: Worksheet = Worksheet {
     id: "rod-step",
-    title: "mean grade, change of depth and radius of one rod between two readings",
+    title: "mean grade, depth and radius of one rod",
     inputs: &[
         ROD,
         Input::quantity(
@@ -144,7 +144,7 @@ const MANUAL_PLAN: Source = Source::new(
 
 pub(super) static ROD_GRADE_PLAN: Worksheet = Worksheet {
     id: "rod-grade-plan",
-    title: "grade and depth after a number of rods that each take off the same grade",
+    title: "grade and depth after rods that take off the same grade",
     inputs: &[
         ROD,
         Input::quantity("entry_grade", "G0", "entry grade", unit::PERCENT_GRADE, STEEP),
@@ -210,7 +210,7 @@ const DIAMETER: Input =
 
 pub(super) static ROD_RADIUS: Worksheet = Worksheet {
     id: "rod-radius",
-    title: "smallest bending radius of a drill rod by the rule of 100 ft per inch",
+    title: "smallest radius of a drill rod, 100 ft per inch",
     inputs: &[DIAMETER],
     outputs: &[
         Output::new("radius", "smallest radius", unit::M),

@@ -18,7 +18,7 @@ const MINIMUM_CURVATURE: Source = Source::new(
 
 pub(super) static SURVEY_STEP: Worksheet = Worksheet {
     id: "survey-step",
-    title: "displacement over one survey interval by minimum curvature",
+    title: "displacement over a survey interval, minimum curvature",
     inputs: &[
         Input::quantity(
             "course_length",
@@ -182,7 +182,7 @@ fn steering(v: &Values) -> Result<Sheet, Failure> {
 
 pub(super) static TOOLFACE: Worksheet = Worksheet {
     id: "toolface",
-    title: "toolface and dogleg that lead from one direction to another",
+    title: "toolface and dogleg from one direction to another",
     inputs: &[
         Input::quantity(
             "inclination_from",
@@ -235,7 +235,7 @@ const PROPAGATION: Source = Source::new(
 
 pub(super) static POSITION_UNCERTAINTY: Worksheet = Worksheet {
     id: "position-uncertainty",
-    title: "standard deviation of the bore's position at a measured distance",
+    title: "spread of the bore's position at a measured distance",
     inputs: &[
         Input::quantity("distance", "s", "measured distance", unit::M, Range::NotNegative),
         Input::quantity(

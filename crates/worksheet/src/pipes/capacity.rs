@@ -35,7 +35,7 @@ pub(super) static END_THRUST: Worksheet = Worksheet {
 
 pub(super) static BARREL_CAPACITY: Worksheet = Worksheet {
     id: "barrel-capacity",
-    title: "axial force at which a barrel reaches its proof strength",
+    title: "axial force at the proof strength of a barrel",
     inputs: &[
         OUTSIDE,
         Input::quantity("wall_min", "e", "minimum wall", unit::MM, Range::Positive),
@@ -50,7 +50,7 @@ pub(super) static BARREL_CAPACITY: Worksheet = Worksheet {
 
 pub(super) static PULL_FROM_PRESSURE: Worksheet = Worksheet {
     id: "pull-from-pressure",
-    title: "permitted pull guessed from a restrained joint's allowable operating pressure",
+    title: "permitted pull guessed from a joint's pressure rating",
     inputs: &[
         OUTSIDE,
         Input::quantity(
@@ -72,7 +72,7 @@ pub(super) static PULL_FROM_PRESSURE: Worksheet = Worksheet {
 
 pub(super) static JOINT_OFFSET: Worksheet = Worksheet {
     id: "joint-offset",
-    title: "how far the end of a pipe moves aside when its joint is turned",
+    title: "how far a pipe's end moves aside when its joint turns",
     inputs: &[
         Input::quantity("laying_length", "a", "laying length", unit::M, Range::Positive),
         Input::quantity(

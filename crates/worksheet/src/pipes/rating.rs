@@ -14,7 +14,7 @@ const OUTSIDE: Input =
 
 pub(super) static WALL_EN545: Worksheet = Worksheet {
     id: "wall-en545",
-    title: "minimum wall of ductile iron pipe for a pressure class (EN 545)",
+    title: "minimum wall for a pressure class (EN 545)",
     inputs: &[
         OUTSIDE,
         Input::quantity(
@@ -38,7 +38,7 @@ pub(super) static WALL_EN545: Worksheet = Worksheet {
 
 pub(super) static PRESSURE_EN545: Worksheet = Worksheet {
     id: "pressure-en545",
-    title: "allowable pressures of ductile iron pipe from its minimum wall (EN 545)",
+    title: "allowable pressures from the minimum wall (EN 545)",
     inputs: &[OUTSIDE, Input::quantity("wall_min", "e", "minimum wall", unit::MM, Range::Positive)],
     outputs: &[
         Output::new("pfa", "allowable operating pressure", unit::BAR),

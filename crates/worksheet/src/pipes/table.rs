@@ -16,7 +16,7 @@ static LINED: Source = Source::new("water mains are lined with mortar", Evidence
 
 pub(super) static PIPE_EN545: Worksheet = Worksheet {
     id: "pipe-en545",
-    title: "dimensions, masses and ratings of a pipe of EN 545 / ISO 2531",
+    title: "dimensions, masses and ratings of a pipe (EN 545)",
     inputs: &[
         Input::quantity("dn", "DN", "nominal size", unit::ONE, Range::Within(1.0, 10_000.0)),
         Input::choice(

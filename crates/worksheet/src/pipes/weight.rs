@@ -13,7 +13,7 @@ const NOT_ASSESSED: &str = "not assessed";
 
 pub(super) static NET_WEIGHT: Worksheet = Worksheet {
     id: "net-weight",
-    title: "net weight of a pipe in drilling fluid, and the fill that makes it vanish",
+    title: "net weight of a pipe in fluid, and its neutral fill",
     inputs: &[
         Input::quantity(
             "outside_diameter",

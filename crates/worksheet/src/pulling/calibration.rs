@@ -27,7 +27,7 @@ const READINGS: [(&str, &str); 6] = [
 
 pub(super) static CALIBRATION_SHEET: Worksheet = Worksheet {
     id: "calibration",
-    title: "correction of a forecast from measured over computed forces",
+    title: "correction of a forecast from measured over computed",
     inputs: &[
         ratio("ratio_1", "r1"),
         ratio("ratio_2", "r2").optional(),

@@ -148,7 +148,7 @@ fn run_f1962(v: &Values) -> Result<Sheet, Failure> {
 
 pub(super) static HYDROKINETIC_SHEET: Worksheet = Worksheet {
     id: "hydrokinetic",
-    title: "force of the fluid's pressure on the annulus, for the F1962 form",
+    title: "force of the fluid's pressure on the annulus (F1962)",
     inputs: &[
         Input::quantity("pressure", "p", "hydrokinetic pressure", unit::KPA, Range::NotNegative),
         Input::quantity("hole_diameter", "D_h", "diameter of the bore", unit::MM, Range::Positive),

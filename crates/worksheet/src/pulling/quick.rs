@@ -53,7 +53,7 @@ fn run_quick(v: &Values) -> Result<Sheet, Failure> {
 
 pub(super) static PULL_WEIGHT_SHARE: Worksheet = Worksheet {
     id: "pull-weight-share",
-    title: "bracket of the pull of ductile iron from the weight of the string",
+    title: "bracket of the pull from the weight of the string",
     inputs: &[
         Input::quantity(
             "mass_per_length",

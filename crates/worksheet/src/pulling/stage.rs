@@ -174,7 +174,7 @@ fn formula(head: usize, stages: &[Stage]) -> String {
 
 pub(super) static BEND_REACTION_SHEET: Worksheet = Worksheet {
     id: "bend-reaction",
-    title: "reaction of elastic soil where a stiff pipe enters a bend",
+    title: "reaction of elastic soil to a stiff pipe in a bend",
     inputs: &[
         Input::quantity("outside_diameter", "D", "outside diameter", unit::MM, Range::Positive),
         Input::quantity("wall", "t", "wall that carries bending", unit::MM, Range::Positive),

@@ -122,7 +122,7 @@ fn run_straight(v: &Values) -> Result<Sheet, Failure> {
 
 pub(super) static PULL_ARC_STIFF: Worksheet = Worksheet {
     id: "pull-arc-stiff",
-    title: "pull over an arc, the pipe as a stiff beam under tension",
+    title: "pull over an arc, the pipe as a stiff beam",
     inputs: &[
         OUTSIDE_DIAMETER,
         Input::quantity("wall", "t", "wall that carries bending", unit::MM, Range::Positive),

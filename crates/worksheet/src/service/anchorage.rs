@@ -24,7 +24,7 @@ const fn ratio(key: &'static str, symbol: &'static str, meaning: &'static str) -
 
 pub(super) static RESTRAINED_LENGTH: Worksheet = Worksheet {
     id: "restrained-length",
-    title: "length of restrained joints beside a bend or behind a dead end",
+    title: "restrained length beside a bend or behind a dead end",
     inputs: &[
         Input::choice(
             "method",

@@ -28,7 +28,7 @@ const TOLERANCE: Input = Input::quantity(
 
 pub(super) static WALL_C150: Worksheet = Worksheet {
     id: "wall-c150",
-    title: "wall of ductile iron pipe for internal pressure (AWWA C150)",
+    title: "wall for internal pressure (AWWA C150)",
     inputs: &[
         OUTSIDE,
         Input::quantity(
@@ -55,7 +55,7 @@ pub(super) static WALL_C150: Worksheet = Worksheet {
 
 pub(super) static COVER_C150: Worksheet = Worksheet {
     id: "cover-c150",
-    title: "greatest cover of ductile iron pipe under earth and one truck (AWWA C150)",
+    title: "greatest cover under earth and one truck (AWWA C150)",
     inputs: &[
         OUTSIDE,
         Input::quantity("wall_nominal", "t_nom", "nominal wall", unit::INCH, Range::Positive),

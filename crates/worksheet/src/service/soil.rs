@@ -30,7 +30,7 @@ const FRICTION_ANGLE: Input = Input::quantity(
 
 pub(super) static SILO_LOAD: Worksheet = Worksheet {
     id: "silo-load",
-    title: "earth pressure on a pipe in a bore, arching in a silo (ASTM F1962 form)",
+    title: "earth pressure in a bore, silo arching (F1962 form)",
     inputs: &[
         UNIT_WEIGHT,
         COVER,
@@ -59,7 +59,7 @@ pub(super) static SILO_LOAD: Worksheet = Worksheet {
 
 pub(super) static TERZAGHI_LOAD: Worksheet = Worksheet {
     id: "terzaghi-load",
-    title: "earth pressure on a pipe in a bore, Terzaghi's tunnel form",
+    title: "earth pressure in a bore, Terzaghi's tunnel form",
     inputs: &[
         UNIT_WEIGHT,
         COVER,

@@ -14,7 +14,7 @@ static POISSON: Source = Source::new("AWWA and surge guides", Evidence::FromMemo
 
 pub(super) static WAVE_SPEED: Worksheet = Worksheet {
     id: "wave-speed",
-    title: "speed of a pressure wave in a full main, and the rise of a sudden change of velocity",
+    title: "speed of a pressure wave, and the rise of a sudden stop",
     inputs: &[
         Input::quantity("inside_diameter", "D", "inside diameter", unit::MM, Range::Positive),
         Input::quantity("wall", "e", "wall of the iron", unit::MM, Range::Positive),

@@ -45,7 +45,7 @@ pub(super) static TEST_PRESSURE: Worksheet = Worksheet {
 
 pub(super) static TEST_LOSS: Worksheet = Worksheet {
     id: "test-loss-en805",
-    title: "water that a pressure change moves in a full main, with an allowance for air (EN 805)",
+    title: "water that a pressure change moves in a main (EN 805)",
     inputs: &[
         INSIDE,
         WALL,
@@ -99,7 +99,7 @@ pub(super) static FREE_AIR: Worksheet = Worksheet {
 
 pub(super) static MAKEUP_C600: Worksheet = Worksheet {
     id: "makeup-c600",
-    title: "testing allowance: make-up water that keeps the test pressure (AWWA C600)",
+    title: "make-up water that keeps the test pressure (AWWA C600)",
     inputs: &[
         LENGTH,
         Input::quantity("nominal_diameter", "D", "nominal diameter", unit::INCH, Range::Positive),
