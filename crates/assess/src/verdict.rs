@@ -16,33 +16,40 @@ pub(crate) fn verdict(checks: &[Check]) -> Verdict {
         .iter()
         .filter(|c| c.status != Status::NotAssessed)
         .max_by(|a, b| rank(a).total_cmp(&rank(b)));
-    let tight = governing.map_or_else(String::new, |c| match c.utilisation {
-        Some(u) => format!("{} governs with {:.0} % used", c.id, 100.0 * u),
-        None => format!("{} governs", c.id),
-    });
+    let governing = governing.filter(|c| rank(c) > 0.0);
+    let tight = match governing {
+        None => String::new(),
+        Some(c) => {
+            let what = if open == 0 { "governs" } else { "is the tightest of those made" };
+            match c.utilisation {
+                Some(u) => format!("; {} {what} with {:.0} % used", c.id, 100.0 * u),
+                None => format!("; {} {what}", c.id),
+            }
+        }
+    };
     let (status, sentence) = match (fail, open, close) {
         (0, 0, 0) => (
             VerdictStatus::Feasible,
-            format!("Feasible: all {} checks are met with room; {tight}.", checks.len()),
+            format!("Feasible: all {} checks are met with room{tight}.", checks.len()),
         ),
         (0, 0, n) => (
             VerdictStatus::FeasibleWithAttention,
             format!(
-                "Feasible, with attention: all {} checks are met, {n} narrowly or against advice; {tight}.",
+                "Feasible, with attention: all {} checks are met, {n} narrowly or against advice{tight}.",
                 checks.len()
             ),
         ),
         (0, n, _) => (
             VerdictStatus::Incomplete,
             format!(
-                "Incomplete: no check fails, but {n} of {} could not be made; {tight}.",
+                "Incomplete: no check fails, but {n} of {} could not be made{tight}.",
                 checks.len()
             ),
         ),
         (n, 0, _) => (
             VerdictStatus::NotFeasible,
             format!(
-                "Not feasible as described: {n} of {} checks {} not met; {tight}.",
+                "Not feasible as described: {n} of {} checks {} not met{tight}.",
                 checks.len(),
                 if n == 1 { "is" } else { "are" }
             ),
@@ -50,7 +57,7 @@ pub(crate) fn verdict(checks: &[Check]) -> Verdict {
         (n, m, _) => (
             VerdictStatus::NotFeasible,
             format!(
-                "Not feasible as described: {n} of {} checks {} not met and {m} could not be made; {tight}.",
+                "Not feasible as described: {n} of {} checks {} not met and {m} could not be made{tight}.",
                 checks.len(),
                 if n == 1 { "is" } else { "are" }
             ),

@@ -108,7 +108,8 @@ mod tests {
 
     #[test]
     fn roots_of_known_functions_are_found_to_the_tolerance() {
-        let cases: [(&str, fn(f64) -> f64, f64, f64, f64); 4] = [
+        type Function = fn(f64) -> f64;
+        let cases: [(&str, Function, f64, f64, f64); 4] = [
             ("square root of two", |x| x * x - 2.0, 0.0, 2.0, std::f64::consts::SQRT_2),
             ("flat cubic", |x| (x - 1.0).powi(3), 0.0, 3.0, 1.0),
             ("cosine", f64::cos, 1.0, 2.0, std::f64::consts::FRAC_PI_2),

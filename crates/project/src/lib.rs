@@ -3,7 +3,7 @@
 //! [`read`] turns the text of a file into a valid [`Project`] or into every [`Diagnostic`] that
 //! there is on it. The
 //! [`fields`] module holds the one definition of every field, from which [`schema`], [`starter`]
-//! and [`reference`] come too.
+//! and [`reference()`] come too.
 
 pub use self::diagnostic::{Diagnostic, Severity};
 pub use self::identifier::obstacle_ids;

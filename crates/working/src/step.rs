@@ -78,7 +78,8 @@ impl Working {
                 .map_err(|e| format!("step {}: {e}", step.symbol))?;
             let scale = step.value.abs().max(value.abs());
             let difference = if scale == 0.0 { 0.0 } else { (value - step.value).abs() / scale };
-            if !(difference <= worst.0) {
+            // A NaN counts as the worst, so that it can never pass for agreement.
+            if difference.is_nan() || difference > worst.0 {
                 worst = (difference, step.symbol.as_str());
             }
         }

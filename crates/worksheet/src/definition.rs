@@ -72,6 +72,8 @@ pub enum Range {
     Within(f64, f64),
     /// Greater than the first and less than the second.
     Between(f64, f64),
+    /// Greater than the first and at most the second.
+    Above(f64, f64),
 }
 
 /// One output of a worksheet.
@@ -144,6 +146,7 @@ impl Range {
             Range::NotNegative => value >= 0.0,
             Range::Within(a, b) => (a..=b).contains(&value),
             Range::Between(a, b) => value > a && value < b,
+            Range::Above(a, b) => value > a && value <= b,
         }
     }
 
@@ -159,6 +162,7 @@ impl Range {
             Range::Between(a, b) => {
                 format!("greater than {} and less than {}", show(a), show(b))
             }
+            Range::Above(a, b) => format!("greater than {} and at most {}", show(a), show(b)),
         }
     }
 }

@@ -133,7 +133,7 @@ pub(super) static PULL_ARC_STIFF: Worksheet = Worksheet {
             "a",
             "angle between the ends of the arc",
             unit::DEG,
-            Range::Within(f64::MIN_POSITIVE, FRAC_PI_2),
+            Range::Above(0.0, FRAC_PI_2),
         ),
         Input::quantity("force_in", "T1", "pull behind the arc", unit::KN, Range::NotNegative),
         NET_WEIGHT,

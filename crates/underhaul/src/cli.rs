@@ -1,0 +1,126 @@
+//! What may be typed.
+
+use clap::builder::Styles;
+use clap::{Parser, Subcommand, ValueEnum};
+use quantity::System;
+
+use crate::commands::{check, completions, demo, explain, new, schema, tables, worksheet};
+use crate::failure::{Failure, Outcome};
+use crate::print::{Page, style};
+
+const AFTER: &str = "\
+Examples:
+  underhaul                                      the demo crossing
+  underhaul new creek.toml                       a commented file to start from
+  underhaul check creek.toml                     every check, with reasons
+  underhaul explain creek.toml pull.joint-force  how one number was got
+  underhaul worksheet joint-radius laying_length=\"6 m\" joint_angle=3deg
+
+Exit codes:
+  0  done; for a crossing: every check was made and is met
+  1  computed, but a check is not met or could not be made
+  2  wrong input, or a system error
+
+Results go to standard output, complaints to standard error. Colour appears on a
+terminal only and never alone; NO_COLOR switches it off. Lines are as wide as
+COLUMNS says, else as the terminal, else 80 columns.
+
+An aid to a qualified engineer: local codes, the authority and licensed practice
+decide.";
+
+/// Checks whether restrained-joint ductile iron pipe can be pulled through a drilled bore.
+///
+/// One text file describes a crossing: ground, obstacles, bore line, string of pipes, bore, fluid and rig. underhaul
+/// says whether it can be built as described, what governs, with how much margin, and why. Without a command it does so
+/// for the demo crossing.
+#[derive(Debug, Parser)]
+#[command(name = "underhaul", version, after_help = AFTER, styles = STYLES)]
+pub(crate) struct Cli {
+    #[command(subcommand)]
+    command: Option<Command>,
+}
+
+const STYLES: Styles = Styles::plain()
+    .header(style::HEADING)
+    .usage(style::HEADING)
+    .literal(style::NAME)
+    .error(style::BAD)
+    .invalid(style::CLOSE)
+    .valid(style::GOOD);
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    Check(check::Check),
+    Explain(explain::Explain),
+    Worksheet(worksheet::Sheet),
+    Tables(tables::Tables),
+    New(new::New),
+    Schema(schema::Schema),
+    Completions(completions::Completions),
+}
+
+/// Units in which values are printed.
+#[derive(Debug, Clone, Copy, Default, ValueEnum)]
+pub(crate) enum Units {
+    /// Metres, kilonewtons, bar.
+    #[default]
+    Metric,
+    /// Feet, pounds-force, psi.
+    Us,
+}
+
+impl From<Units> for System {
+    fn from(units: Units) -> Self {
+        match units {
+            Units::Metric => System::Metric,
+            Units::Us => System::Customary,
+        }
+    }
+}
+
+impl Cli {
+    /// Does what was typed.
+    pub(crate) fn run(&self, page: &mut Page<'_>) -> Result<Outcome, Failure> {
+        match &self.command {
+            None => demo::run(page),
+            Some(Command::Check(c)) => c.run(page),
+            Some(Command::Explain(c)) => c.run(page),
+            Some(Command::Worksheet(c)) => c.run(page),
+            Some(Command::Tables(c)) => c.run(page),
+            Some(Command::New(c)) => c.run(page),
+            Some(Command::Schema(c)) => c.run(page),
+            Some(Command::Completions(c)) => c.run(page),
+        }
+    }
+
+    /// Whether a program reads what is printed, so that complaints are JSON too.
+    pub(crate) fn wants_json(&self) -> bool {
+        match &self.command {
+            Some(Command::Check(c)) => c.json,
+            Some(Command::Explain(c)) => c.json,
+            Some(Command::Worksheet(c)) => c.json,
+            Some(Command::Tables(c)) => c.json,
+            _ => false,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use clap::CommandFactory;
+
+    #[test]
+    fn the_definition_of_the_commands_is_sound() {
+        super::Cli::command().debug_assert();
+    }
+
+    #[test]
+    fn every_command_says_what_it_returns() {
+        let whole = super::Cli::command();
+        for command in whole.get_subcommands().chain([&whole]) {
+            let after = command.get_after_help().map(ToString::to_string).unwrap_or_default();
+            assert!(after.contains("Exit codes:"), "{}", command.get_name());
+            assert!(after.lines().all(|l| l.chars().count() <= 80), "{}", command.get_name());
+        }
+    }
+}

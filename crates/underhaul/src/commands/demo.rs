@@ -1,0 +1,69 @@
+//! Without a command: the main job on the demo crossing, and what to try next.
+
+use std::io;
+use std::path::Path;
+
+use assess::Assessment;
+use project::Reading;
+use quantity::System;
+
+use super::check::outcome;
+use crate::crossing_file;
+use crate::failure::{Failure, Outcome};
+use crate::invocation::invocation;
+use crate::print::{self, Page};
+
+/// The demo crossing as it stands in a clone of the project.
+const FILE: &str = "demo/creek.toml";
+/// The same with three mistakes.
+const FAILING_FILE: &str = "demo/creek-fails.toml";
+/// The demo crossing for a program that runs elsewhere.
+pub(super) const EMBEDDED: &str = include_str!("../../../../demo/creek.toml");
+
+/// Checks the demo crossing.
+pub(crate) fn run(page: &mut Page<'_>) -> Result<Outcome, Failure> {
+    let on_disk = Path::new(FILE).exists();
+    let Reading { project, warnings } = if on_disk {
+        crossing_file::read(Path::new(FILE))?
+    } else {
+        project::read_with_warnings(FILE, EMBEDDED).map_err(Failure::File)?
+    };
+    print::warn(&warnings);
+    let assessment = assess::assess(&project);
+    Failure::unless_closed(print_all(page, &assessment, on_disk), outcome(&assessment))
+}
+
+fn print_all(page: &mut Page<'_>, a: &Assessment, on_disk: bool) -> io::Result<()> {
+    print::assessment::head(page, a, System::Metric)?;
+    print::assessment::verdict(page, a)?;
+    page.gap()?;
+    print::assessment::checks(page, a.checks.iter(), System::Metric)?;
+    page.heading("What to try next")?;
+    let call = invocation();
+    let command = |page: &mut Page<'_>, what: &str, arguments: &str| {
+        page.paragraph(2, what)?;
+        page.line(&format!("      {call} {arguments}"))
+    };
+    if on_disk {
+        page.paragraph(2, &format!("open {FILE}, change entry_radius and see the checks move:"))?;
+        page.line(&format!("      {call} check {FILE}"))?;
+        command(page, "see how one number was got:", &format!("explain {FILE} pull.joint-force"))?;
+        if Path::new(FAILING_FILE).exists() {
+            command(
+                page,
+                "see what must change when checks fail:",
+                &format!("check {FAILING_FILE}"),
+            )?;
+        }
+    } else {
+        command(
+            page,
+            "take this crossing as a file and change entry_radius:",
+            "new --demo creek.toml",
+        )?;
+        command(page, "see the checks move:", "check creek.toml")?;
+        command(page, "see how one number was got:", "explain creek.toml pull.joint-force")?;
+    }
+    command(page, "start your own crossing from a commented file:", "new crossing.toml")?;
+    command(page, "single formulas, each with its working:", "worksheet")
+}

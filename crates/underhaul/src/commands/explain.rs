@@ -1,0 +1,117 @@
+//! `explain`: how the numbers of one check were got.
+
+use std::io;
+use std::path::PathBuf;
+
+use assess::Explanation;
+use clap::Args;
+use quantity::System;
+
+use super::{a_name, did_you_mean};
+use crate::cli::Units;
+use crate::crossing_file;
+use crate::failure::{Complaint, Failure, Outcome};
+use crate::print::assessment::{place, sign, used};
+use crate::print::{self, Page};
+
+const AFTER: &str = "\
+Examples:
+  underhaul explain creek.toml pull.joint-force
+  underhaul explain creek.toml bore.diameter --json
+
+Exit codes:
+  0  explained, also when the check is not met
+  2  the file cannot be used, the check is not known, or a system error; with
+     --json the errors are printed to standard output as {\"errors\": [...]}, too";
+
+/// Shows how the numbers of one check were got.
+///
+/// Reads a crossing file and the id of a check, as the table of "check" prints it. Prints the check and its working, line
+/// by line: symbol, value, meaning, formula, the numbers put in (SI units), and the source with how well it is founded.
+#[derive(Debug, Args)]
+#[command(after_help = AFTER)]
+pub(crate) struct Explain {
+    /// The crossing file; "-" reads standard input.
+    file: PathBuf,
+    /// Id of the check, as "pull.joint-force".
+    #[arg(value_parser = a_name())]
+    check: String,
+    /// Print check, working and notes as JSON, values in SI units.
+    #[arg(long)]
+    pub(crate) json: bool,
+    /// Units of printed values; numbers put in a formula are SI, --json too.
+    #[arg(long, value_enum, default_value_t)]
+    units: Units,
+}
+
+impl Explain {
+    /// Reads, computes, prints.
+    pub(crate) fn run(&self, page: &mut Page<'_>) -> Result<Outcome, Failure> {
+        let reading = crossing_file::read(&self.file)?;
+        print::warn(&reading.warnings);
+        let Some(explanation) = assess::explain(&reading.project, &self.check) else {
+            return Err(self.unknown(&reading.project));
+        };
+        let written = if self.json {
+            print::json(page.stream(), &explanation)
+        } else {
+            print_all(page, &explanation, self.units.into())
+        };
+        Failure::unless_closed(written, Outcome::Done)
+    }
+
+    fn unknown(&self, project: &project::Project) -> Failure {
+        let checks = assess::assess(project).checks;
+        let ids = || checks.iter().map(|c| c.id.as_str());
+        let list = || format!("its checks are {}", ids().collect::<Vec<_>>().join(", "));
+        let message = format!("this crossing has no check \"{}\"", self.check);
+        Complaint::new("unknown_check", message)
+            .about(&self.check)
+            .hint(match did_you_mean(&self.check, ids(), String::new) {
+                near if near.is_empty() => list(),
+                near => format!("{near} {}", list()),
+            })
+            .into()
+    }
+}
+
+fn print_all(page: &mut Page<'_>, e: &Explanation, system: System) -> io::Result<()> {
+    let check = &e.check;
+    page.title(&format!("{}: {}", check.id, check.title))?;
+    page.gap()?;
+    let (sign, word, style) = sign(check.status);
+    page.marked(&format!("{sign} {word}:"), style, 4, &comparison(e, system))?;
+    page.paragraph(2, &check.because)?;
+    if !check.missing.is_empty() {
+        page.indented("  missing:", 4, &check.missing.join(", "))?;
+    }
+    page.indented("  basis:", 4, &check.basis.to_string())?;
+    if !e.working.steps.is_empty() {
+        page.heading("Working")?;
+        print::working::steps(page, &e.working, system)?;
+    }
+    if !e.notes.is_empty() {
+        page.heading("Notes")?;
+        e.notes.iter().try_for_each(|note| page.indented("  -", 4, note))?;
+    }
+    Ok(())
+}
+
+/// Demand, limit, share and place in one line.
+fn comparison(e: &Explanation, system: System) -> String {
+    let check = &e.check;
+    let mut parts = Vec::new();
+    if let Some(demand) = check.demand {
+        parts.push(format!("demand {}", demand.shown(system)));
+    }
+    if let Some(limit) = check.limit {
+        parts.push(format!("limit {}", limit.shown(system)));
+    }
+    if check.utilisation.is_some() && !check.rule {
+        parts.push(format!("{} used", used(check.utilisation)));
+    }
+    if check.at.is_some() {
+        parts.push(format!("at md {}", place(check.at, system)));
+    }
+    parts.join(", ")
+}

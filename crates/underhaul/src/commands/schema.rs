@@ -1,0 +1,29 @@
+//! `schema`: the JSON schema of the crossing file.
+
+use clap::Args;
+
+use crate::failure::{Failure, Outcome};
+use crate::print::{self, Page};
+
+const AFTER: &str = "\
+Examples:
+  underhaul schema > crossing.schema.json
+
+Exit codes:
+  0  printed
+  2  a system error";
+
+/// Prints the JSON schema of the crossing file.
+///
+/// For editors that complete and check while one types. What depends on several fields at once is left to "check".
+#[derive(Debug, Args)]
+#[command(after_help = AFTER)]
+pub(crate) struct Schema {}
+
+impl Schema {
+    /// Prints.
+    pub(crate) fn run(&self, page: &mut Page<'_>) -> Result<Outcome, Failure> {
+        let written = print::json(page.stream(), &project::schema());
+        Failure::unless_closed(written, Outcome::Done)
+    }
+}
