@@ -8,6 +8,7 @@
 
 pub mod cases;
 pub mod house;
+pub mod worksheet_pages;
 
 use std::path::PathBuf;
 
