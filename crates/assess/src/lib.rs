@@ -16,6 +16,7 @@ mod context;
 mod item;
 mod methods;
 mod profiles;
+mod quoted;
 mod remedies;
 mod verdict;
 

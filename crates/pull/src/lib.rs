@@ -3,5 +3,9 @@
 //! [`chain`] is the model of this project: rigid barrels joined by hinges, sockets that ride on the bore wall.
 //! [`published`] holds the methods that a checking engineer expects to see beside it.
 
+pub use self::barrel::{Barrel, BarrelLoad, BarrelStress, barrel_stress};
+
 pub mod chain;
 pub mod published;
+
+mod barrel;

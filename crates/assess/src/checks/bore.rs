@@ -117,7 +117,13 @@ pub(super) fn diameter(c: &Context<'_>) -> Item {
                 unit::MM,
                 RULE,
             );
-            w.given("D_b", "final bore", bore.si(), unit::MM);
+            w.given_from(
+                "D_b",
+                "final bore",
+                bore.si(),
+                unit::MM,
+                p.source_of("/bore/final_diameter"),
+            );
             w.derive("U", "utilisation", "D_req/D_b", unit::ONE, RULE);
         }));
     let offset = c.radius_over_a_pipe().map_or(Length::ZERO, |(r, _)| {
@@ -134,5 +140,26 @@ pub(super) fn diameter(c: &Context<'_>) -> Item {
             rule.source
         ));
     }
+    if let Some(steps) = passes(c) {
+        item = item.note(steps);
+    }
     item.note("The rules contradict each other: a lower bound of one is an upper bound of another. The owner's specification decides.")
+}
+
+/// The passes in words: by how much each one widens the bore.
+fn passes(c: &Context<'_>) -> Option<String> {
+    let bore = &c.project.bore;
+    let diameters: Vec<Length> =
+        bore.pilot_diameter.into_iter().chain(bore.ream_diameters.iter().copied()).collect();
+    let steps: Vec<String> = diameters
+        .windows(2)
+        .map(|pair| format!("+{:.0} mm", (pair[1] - pair[0]).to_millimetres()))
+        .collect();
+    (!steps.is_empty()).then(|| {
+        format!(
+            "Passes from {:.0} mm: {}. Steps of 150 to 300 mm are usual in soil (from memory, to be confirmed).",
+            diameters[0].to_millimetres(),
+            steps.join(", ")
+        )
+    })
 }

@@ -7,6 +7,7 @@ use working::{Evidence, Source};
 use crate::assessment::{Reading, Stage};
 use crate::context::Context;
 use crate::item::{About, Item};
+use crate::quoted::{from_ground, from_line};
 
 const GEOMETRY: Source = Source::new("least distance, exact geometry", Evidence::Derived);
 
@@ -48,7 +49,7 @@ pub(super) fn cover(c: &Context<'_>) -> Item {
         .at_least(metres(least.vertical), metres(site.required_cover), p.factors.attention, because)
         .at(least.md)
         .worked(c.working(|w| {
-            w.given("z_g", "ground level above the tightest place", least.ground_level.si(), unit::M);
+            from_ground(w, "z_g", "ground level above the tightest place", least.ground_level.si(), unit::M);
             w.found(
                 "z_c",
                 "level of the bore's crown there",
@@ -126,7 +127,7 @@ fn obstacle(c: &Context<'_>, obstacle: &Obstacle, index: usize, id: &str) -> Ite
                 GEOMETRY,
             );
             let start = nearest_end(c, found.md);
-            w.given("s", "measured distance from the nearer end", start.si(), unit::M);
+            from_line(w, "s", "measured distance from the nearer end", start.si(), unit::M);
             w.given_from(
                 "q",
                 "spread of the bore's position per measured distance, one standard deviation",

@@ -6,6 +6,7 @@ use working::{Evidence, Source};
 use crate::assessment::{Reading, Stage};
 use crate::context::Context;
 use crate::item::{About, Item};
+use crate::quoted::from_line;
 
 const GEOMETRY: Source = Source::new("plane geometry, exact", Evidence::Derived);
 const CHAIN: Source =
@@ -32,7 +33,7 @@ pub(super) fn entry_angle(c: &Context<'_>) -> Item {
         .at_most(degrees(angle), degrees(p.factors.entry_angle_limit), p.factors.attention, because)
         .at(Length::ZERO)
         .worked(c.working(|w| {
-            w.given("beta", "entry angle, from the horizontal", angle.si(), unit::DEG);
+            from_line(w, "beta", "entry angle, from the horizontal", angle.si(), unit::DEG);
             w.given_from(
                 "beta_max",
                 "steepest entry angle",
@@ -69,7 +70,7 @@ pub(super) fn exit_angle(c: &Context<'_>) -> Item {
     .at_most(degrees(angle), degrees(p.factors.exit_angle_limit), p.factors.attention, because)
     .at(end)
     .worked(c.working(|w| {
-        w.given("alpha", "exit angle, from the horizontal", angle.si(), unit::DEG);
+        from_line(w, "alpha", "exit angle, from the horizontal", angle.si(), unit::DEG);
         w.given_from(
             "alpha_max",
             "steepest exit angle",
@@ -120,7 +121,7 @@ pub(super) fn straight_entry(c: &Context<'_>) -> Item {
         .at_least(metres(length), metres(rod), p.factors.attention, because)
         .at(Length::ZERO)
         .worked(c.working(|w| {
-            w.given("T1", "straight length from the entry point", length.si(), unit::M);
+            from_line(w, "T1", "straight length from the entry point", length.si(), unit::M);
             w.given("l", "length of one rod", rod.si(), unit::M);
             w.derive("U", "utilisation", "l/T1", unit::ONE, GEOMETRY);
         }))
@@ -145,8 +146,8 @@ pub(super) fn straight_exit(c: &Context<'_>) -> Item {
     .at_least(metres(length), metres(a), p.factors.attention, because)
     .at(p.line.length())
     .worked(c.working(|w| {
-        w.given("T2", "straight length before the exit point", length.si(), unit::M);
-        w.given("a", "laying length", a.si(), unit::M);
+        from_line(w, "T2", "straight length before the exit point", length.si(), unit::M);
+        c.laying_length(w);
         w.derive("U", "utilisation", "a/T2", unit::ONE, GEOMETRY);
     }))
 }
@@ -232,7 +233,6 @@ impl Context<'_> {
 /// Smallest radius over one pipe against what the joints allow, with a reserve for steering.
 pub(super) fn radius_pipe(c: &Context<'_>) -> Item {
     let p = c.project;
-    let a = p.string.pipe.laying_length();
     let share = p.factors.joint_angle_share;
     let about = |basis| {
         About::new(
@@ -270,7 +270,7 @@ pub(super) fn radius_pipe(c: &Context<'_>) -> Item {
         .at_least(metres(radius), metres(least), p.factors.attention, because)
         .at(md)
         .worked(c.working(|w| {
-            w.given("a", "laying length", a.si(), unit::M);
+            c.laying_length(w);
             w.given_from(
                 "delta_all",
                 "allowable joint angle",
@@ -339,7 +339,7 @@ pub(super) fn joint_angle(c: &Context<'_>) -> Item {
         .at(angle.md)
         .worked(c.working(|w| {
             let a = p.string.pipe.laying_length();
-            w.given("a", "laying length", a.si(), unit::M);
+            c.laying_length(w);
             let window = Length::metres(2.0) + a;
             let from = (angle.md - window / 2.0).max(Length::ZERO);
             let to = (angle.md + window / 2.0).min(p.line.length());
@@ -415,10 +415,10 @@ pub(super) fn barrel_fit(c: &Context<'_>) -> Item {
     );
     about.at_most(mm(needed.max(socket)), mm(bore), p.factors.attention, because).at(md).worked(
         c.working(|w| {
-            w.given("D", "barrel with coating", barrel.si(), unit::MM);
-            w.given("D_s", "socket with its protection", socket.si(), unit::MM);
-            w.given("a", "laying length", a.si(), unit::M);
-            w.given("R", "smallest radius over one pipe", radius.si(), unit::M);
+            c.barrel(w);
+            c.socket(w, "D_s", socket);
+            c.laying_length(w);
+            from_line(w, "R", "smallest radius over one pipe", radius.si(), unit::M);
             w.result(
                 "D_min",
                 "bore without play",
@@ -428,7 +428,13 @@ pub(super) fn barrel_fit(c: &Context<'_>) -> Item {
                 GEOMETRY,
             );
             w.derive("D_fit", "not below the socket itself", "max(D_min, D_s)", unit::MM, GEOMETRY);
-            w.given("D_b", "bore diameter", bore.si(), unit::MM);
+            w.given_from(
+                "D_b",
+                "bore diameter",
+                bore.si(),
+                unit::MM,
+                p.source_of("/bore/final_diameter"),
+            );
             w.derive("U", "utilisation", "D_fit/D_b", unit::ONE, GEOMETRY);
         }),
     )

@@ -1,12 +1,14 @@
 //! Checks of the pull while it moves: joint, barrel, rods, rig.
 
 use pipe::barrel_axial_capacity;
-use quantity::{Force, Pressure, unit};
+use pull::{Barrel, BarrelLoad, barrel_stress};
+use quantity::{Force, Length, Pressure, unit};
 use working::{Builder, Evidence, Source};
 
 use crate::assessment::{Reading, Stage};
 use crate::context::{Context, Run};
 use crate::item::{About, Item};
+use crate::quoted::{from_chain, from_line, from_statics};
 
 const MARCH: Source =
     Source::new("balance of forces joint by joint along the bore", Evidence::Derived);
@@ -19,10 +21,9 @@ pub(super) fn kilonewtons(force: Force) -> Reading {
 /// Opens the working of a force with what went into the march.
 pub(super) fn inputs(c: &Context<'_>, run: &Run, w: &mut Builder) {
     let p = c.project;
-    let pipe = &p.string.pipe;
-    w.given("a", "laying length", pipe.laying_length().si(), unit::M);
-    w.given("L", "length of the bore", p.line.length().si(), unit::M);
-    w.given("m", "mass of the string per length", pipe.mass_per_length().si(), unit::KG_PER_M);
+    c.laying_length(w);
+    from_line(w, "L", "length of the bore", p.line.length().si(), unit::M);
+    c.mass(w);
     w.given_from(
         "rho_f",
         "density of the fluid in the bore",
@@ -52,8 +53,8 @@ pub(super) fn inputs(c: &Context<'_>, run: &Run, w: &mut Builder) {
         unit::PA,
         p.source_of("/factors/fluid_stress"),
     );
-    w.given("D", "barrel with coating", pipe.barrel_diameter().si(), unit::MM);
-    w.given("theta", "turn of the whole line", p.line.total_turn().si(), unit::DEG);
+    c.barrel(w);
+    from_line(w, "theta", "turn of the whole line", p.line.total_turn().si(), unit::DEG);
     w.derive("F_drag", "fluid drag on the whole string", "tau*pi*D*L", unit::KN, MARCH);
     w.derive(
         "F_weight",
@@ -125,8 +126,8 @@ pub(super) fn joint_force(c: &Context<'_>) -> Item {
         .at(tension.md)
         .worked(c.working(|w| {
             inputs(c, run, w);
-            w.given("s_head", "head's measured distance from the entry point", head.md.si(), unit::M);
-            w.given("F_out", "pull of the string outside the bore then", head.outside.si(), unit::KN);
+            from_chain(w, "s_head", "head's measured distance from the entry point", head.md.si(), unit::M);
+            from_chain(w, "F_out", "pull of the string outside the bore then", head.outside.si(), unit::KN);
             w.found(
                 "T",
                 "greatest tension",
@@ -169,7 +170,22 @@ pub(super) fn barrel(c: &Context<'_>) -> Item {
     ) else {
         return about.not_assessed(&[], "the pull has no head position");
     };
-    let stress = barrel_stress(c, tension.value, side.value, gap.si());
+    let barrel = Barrel {
+        laying_length: pipe.laying_length(),
+        outside_diameter: pipe.outside_diameter(),
+        wall: pipe.wall_min(),
+        modulus: pipe.modulus(),
+    };
+    let load = BarrelLoad {
+        tension: tension.value,
+        side_force: side.value,
+        net_weight: c.net_weight,
+        forced_deflection: (-gap).max(Length::ZERO),
+    };
+    let stress = match barrel_stress(&barrel, &load) {
+        Ok(stress) => stress,
+        Err(e) => return about.not_assessed(&[], e.to_string()),
+    };
     let limit = pipe.proof_strength() * p.factors.barrel_share;
     let forced = if gap.si() < 0.0 {
         format!("; a barrel must bend by {:.1} mm to pass", -gap.to_millimetres())
@@ -191,18 +207,17 @@ pub(super) fn barrel(c: &Context<'_>) -> Item {
         )
         .at(tension.md)
         .worked(c.working(|w| {
-            let d = pipe.outside_diameter();
-            w.given("T", "greatest tension", tension.value.si(), unit::KN);
-            w.given("N", "greatest force of a joint on the wall", side.value.si(), unit::KN);
-            w.given("a", "laying length", pipe.laying_length().si(), unit::M);
-            w.given("DE", "outside diameter of the iron", d.si(), unit::MM);
-            w.given("e", "least wall", pipe.wall_min().si(), unit::MM);
-            w.given("w", "net weight per length in the fluid", c.net_weight.si(), unit::N_PER_M);
-            w.given("E", "modulus of elasticity", pipe.modulus().si(), unit::GPA);
-            w.given("m_b", "bending deflection forced by the wall, 0 where it does not touch", (-gap.si()).max(0.0), unit::MM);
+            from_chain(w, "T", "greatest tension", tension.value.si(), unit::KN);
+            from_chain(w, "N", "greatest force of a joint on the wall", side.value.si(), unit::KN);
+            c.laying_length(w);
+            c.outside_diameter(w);
+            c.wall_min(w);
+            from_statics(w, "w", "net weight per length in the fluid", c.net_weight.si(), unit::N_PER_M);
+            c.modulus(w);
+            from_chain(w, "m_b", "bending deflection forced by the wall, 0 where it does not touch", (-gap.si()).max(0.0), unit::MM);
             let mechanics = || Source::new("beam theory", Evidence::Derived);
             w.derive("A", "area of the iron", "pi*(DE - e)*e", unit::MM2, mechanics());
-            w.derive("Z", "section modulus of the iron", "pi*(DE^4 - (DE - 2*e)^4)/(32*DE)", unit::M3, mechanics());
+            w.derive("Z", "section modulus of the iron", "pi*(DE - e)^3*e/(4*DE)", unit::M3, mechanics());
             w.result("sigma_a", "axial stress", "T/A", stress.axial.si(), unit::MPA, mechanics());
             w.result(
                 "sigma_b",
@@ -230,38 +245,11 @@ pub(super) fn barrel(c: &Context<'_>) -> Item {
         ))
 }
 
-struct BarrelStress {
-    axial: Pressure,
-    bending: Pressure,
-    forced: Pressure,
-}
-
-/// Stresses in the barrel on its least wall.
-///
-/// ```text
-/// σ_a = T/A,   σ_b = (N a/4 + |w| a²/8) DE/(2 I),   σ_f = 6 E DE m_b/a²
-/// ```
-/// A = π (DE − e) e, I = π (DE⁴ − (DE − 2e)⁴)/64; m_b is the mid-barrel deflection that the wall forces on a barrel on two
-/// supports under a central load (M = 12 E I m_b/a²). Beam theory; checked by the working's own recomputation.
-fn barrel_stress(c: &Context<'_>, tension: Force, side: Force, gap: f64) -> BarrelStress {
-    let pipe = &c.project.string.pipe;
-    let (d, e) = (pipe.outside_diameter().si(), pipe.wall_min().si());
-    let a = pipe.laying_length().si();
-    let area = std::f64::consts::PI * (d - e) * e;
-    let second_moment = std::f64::consts::PI * (d.powi(4) - (d - 2.0 * e).powi(4)) / 64.0;
-    let moment = side.si() * a / 4.0 + c.net_weight.si().abs() * a * a / 8.0;
-    BarrelStress {
-        axial: Pressure::from_si(tension.si() / area),
-        bending: Pressure::from_si(moment * d / (2.0 * second_moment)),
-        forced: Pressure::from_si(6.0 * pipe.modulus().si() * d * (-gap).max(0.0) / (a * a)),
-    }
-}
-
 /// The lines that lead from the head to the rig.
 fn rig_lines(c: &Context<'_>, run: &Run, w: &mut Builder) {
     let p = c.project;
     let Some((force, head)) = run.rig_force() else { return };
-    w.given("s_head", "head's measured distance from the entry point", head.md.si(), unit::M);
+    from_chain(w, "s_head", "head's measured distance from the entry point", head.md.si(), unit::M);
     w.found(
         "F_head",
         "pull at the head then",

@@ -7,6 +7,7 @@ use working::{Evidence, Source};
 use crate::assessment::{Reading, Stage};
 use crate::context::Context;
 use crate::item::{About, Item};
+use crate::quoted::{from_line, gravity, water_density};
 
 const RULE: Source = Source::new(
     "PFA ≥ operating, PMA ≥ maximum design, PEA ≥ test pressure, of every component: EN 545 / EN 805 as quoted by a maker's page",
@@ -97,10 +98,10 @@ pub(super) fn pressure(c: &Context<'_>) -> Item {
     about()
         .at_most(reading(acting), reading(limit), p.factors.attention, because)
         .worked(c.working(|w| {
-            w.given("z_0", "level at which the pressures hold", s.reference_level.si(), unit::M);
-            w.given("z", "lowest level of the axis", low.si(), unit::M);
-            w.given("rho_w", "density of water", 1000.0, unit::KG_PER_M3);
-            w.given("g", "acceleration of gravity", GRAVITY, unit::ONE);
+            w.given_from("z_0", "level at which the pressures hold", s.reference_level.si(), unit::M, p.source_of("/service/reference_level"));
+            from_line(w, "z", "lowest level of the axis", low.si(), unit::M);
+            water_density(w);
+            gravity(w);
             w.result("p_h", "head of water at the lowest place", "rho_w*g*max(z_0 - z, 0)", head.si(), unit::BAR, RULE);
             w.given_from("PFA_pipe", "allowable operating pressure of the pipe", pipe.pfa.si(), unit::BAR, pipe.source.clone());
             w.given_from("PFA_joint", "allowable operating pressure of the restrained joint", joint.value.si(), unit::BAR, joint.source.clone());

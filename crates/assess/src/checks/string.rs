@@ -7,6 +7,7 @@ use working::{Evidence, Source};
 use crate::assessment::{Reading, Stage, Status};
 use crate::context::Context;
 use crate::item::{About, Item};
+use crate::quoted::{from_line, from_pipe, from_statics, gravity, water_density};
 
 const STATICS: Source = Source::new("hydrostatics", Evidence::Derived);
 
@@ -58,15 +59,14 @@ pub(super) fn buoyancy(c: &Context<'_>) -> Item {
         .rule()
         .at_most(per_metre(chosen.abs()), per_metre(best), p.factors.attention, because)
         .worked(c.working(|w| {
-            let data = pipe.data();
-            w.given("m", "mass per length, sockets spread over the pipe", pipe.mass_per_length().si(), unit::KG_PER_M);
-            w.given("V", "volume displaced by one pipe", pipe.displaced_volume_per_pipe().si(), unit::M3);
-            w.given_from("a", "laying length", pipe.laying_length().si(), unit::M, data.laying_length.source.clone());
-            w.given("d", "bore inside the lining", pipe.bore().si(), unit::MM);
+            c.mass(w);
+            from_pipe(w, "V", "volume displaced by one pipe", pipe.displaced_volume_per_pipe().si(), unit::M3);
+            c.laying_length(w);
+            from_pipe(w, "d", "bore inside the lining", pipe.bore().si(), unit::MM);
             w.given_from("rho_f", "density of the fluid", p.fluid.density.si(), unit::KG_PER_M3, p.source_of("/fluid/density"));
-            w.given("rho_w", "density of water", Context::water_density().si(), unit::KG_PER_M3);
+            water_density(w);
             w.given("phi", "share of the bore with water", p.string.contents.fraction().unwrap_or(f64::NAN), unit::ONE);
-            w.given_from("g", "acceleration of gravity", GRAVITY, unit::ONE, Source::new("standard value", Evidence::Published));
+            gravity(w);
             w.result("w", "net weight, positive sinks", "g*(m + phi*rho_w*pi*d^2/4 - rho_f*V/a)", chosen.si(), unit::N_PER_M, STATICS);
             w.result("w_e", "net weight empty", "g*(m - rho_f*V/a)", empty.si(), unit::N_PER_M, STATICS);
             w.result("w_f", "net weight filled with water", "g*(m + rho_w*pi*d^2/4 - rho_f*V/a)", full.si(), unit::N_PER_M, STATICS);
@@ -109,7 +109,14 @@ pub(super) fn external_pressure(c: &Context<'_>) -> Item {
         // A ballast line holds its water to itself; the string around it is at air pressure.
         Contents::Empty | Contents::Part(_) => Pressure::ZERO,
     };
-    let net = outside - inside;
+    let pulled = (outside - inside).max(Pressure::ZERO);
+    // Later the main may stand empty in the ground with the water outside.
+    let levels = [p.site.free_water_level, p.site.groundwater_level];
+    let water_level = levels.into_iter().flatten().reduce(Length::max);
+    let water = water_level.map_or(Pressure::ZERO, |level| {
+        Pressure::from_si(Context::water_density().si() * GRAVITY * (level - low).si().max(0.0))
+    });
+    let net = pulled.max(water);
     let ring = match service::ring_buckling(
         pipe.outside_diameter(),
         pipe.wall_min(),
@@ -140,25 +147,45 @@ pub(super) fn external_pressure(c: &Context<'_>) -> Item {
             "the ring's buckling pressure over its safety",
         )
     };
+    let later = match water_level {
+        Some(level) if water > pulled => {
+            format!(
+                "; the water outside up to {level} presses harder on the main when it is emptied later: {water}"
+            )
+        }
+        Some(_) => String::new(),
+        None => {
+            "; no water level is given, so that the emptied main in service is left out".to_owned()
+        }
+    };
     let because = format!(
-        "at the lowest place {outside} act outside ({} above the fluid's own head), {inside} inside; {who} governs (seal {}, ring {ring_limit})",
+        "at the lowest place {outside} act outside ({} above the fluid's own head), {inside} inside; {who} governs (seal {}, ring {ring_limit}){later}",
         p.fluid.surplus_pressure, proof.value
     );
     let kpa = |q: Pressure| Reading::new(q.si(), unit::KPA);
     about(basis)
-        .at_most(kpa(net.max(Pressure::ZERO)), kpa(limit), p.factors.attention, because)
+        .at_most(kpa(net), kpa(limit), p.factors.attention, because)
         .at(low_md)
         .worked(c.working(|w| {
             w.given_from("rho_f", "density of the fluid", fluid, unit::KG_PER_M3, p.source_of("/fluid/density"));
-            w.given("z_s", "level to which fluid stands: the higher pit", surface.si(), unit::M);
-            w.given("z", "lowest level of the axis", low.si(), unit::M);
+            from_line(w, "z_s", "level to which fluid stands: the higher pit", surface.si(), unit::M);
+            from_line(w, "z", "lowest level of the axis", low.si(), unit::M);
             w.given_from("p_s", "pressure above the static head", p.fluid.surplus_pressure.si(), unit::KPA, p.source_of("/fluid/surplus_pressure"));
-            w.given("g", "acceleration of gravity", GRAVITY, unit::ONE);
+            gravity(w);
             w.result("p_out", "pressure outside", "rho_f*g*max(z_s - z, 0) + p_s", outside.si(), unit::KPA, STATICS);
-            w.given("p_in", "pressure of the water inside, up to the lower pit", inside.si(), unit::KPA);
-            w.derive("p", "net pressure", "max(p_out - p_in, 0)", unit::KPA, STATICS);
-            w.given("DE", "outside diameter of the iron", pipe.outside_diameter().si(), unit::MM);
-            w.given("e", "least wall", pipe.wall_min().si(), unit::MM);
+            from_statics(w, "p_in", "pressure of the water inside, up to the lower pit", inside.si(), unit::KPA);
+            let pull = "max(p_out - p_in, 0)";
+            if let Some(level) = water_level {
+                w.derive("p_pull", "net pressure during the pull", pull, unit::KPA, STATICS);
+                w.given("z_w", "highest level of free water and groundwater", level.si(), unit::M);
+                water_density(w);
+                w.result("p_w", "pressure of that water on the emptied main", "rho_w*g*max(z_w - z, 0)", water.si(), unit::KPA, STATICS);
+                w.derive("p", "the higher of both", "max(p_pull, p_w)", unit::KPA, STATICS);
+            } else {
+                w.derive("p", "net pressure during the pull", pull, unit::KPA, STATICS);
+            }
+            c.outside_diameter(w);
+            c.wall_min(w);
             w.given_from("E", "modulus of elasticity", pipe.modulus().si(), unit::GPA, pipe.data().modulus.source.clone());
             w.given_from("nu", "Poisson's ratio", service::POISSON, unit::ONE, Source::new("0.25 in EN handbooks, 0.28 in AWWA guides", Evidence::FromMemory));
             w.result("p_cr", "buckling pressure of the free round ring", "2*E/(1 - nu^2)*(e/(DE - e))^3", ring.si(), unit::KPA, Source::new("theory of thin rings", Evidence::Derived));

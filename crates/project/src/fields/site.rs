@@ -28,7 +28,7 @@ pub(super) static SITE: Section = Section {
             .optional("it is taken that no free water stands above the ground line")
             .example("\"2.8 m\""),
         Field::quantity("groundwater_level", "level of the groundwater table", unit::M, LEVEL)
-            .optional("nothing that needs the groundwater is assessed")
+            .optional("the pressure of groundwater on the emptied main is left out")
             .example("\"1.5 m\""),
         Field::quantity(
             "required_cover",

@@ -35,7 +35,7 @@ mod error;
 mod f1962;
 mod mini_rule;
 mod quick;
-mod range;
+pub(crate) mod range;
 mod soft_string;
 mod stage;
 mod stiff;

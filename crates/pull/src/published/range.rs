@@ -12,11 +12,11 @@ fn refuse(quantity: &'static str, si: f64, unit: Unit, allowed: String) -> Publi
     PublishedError::OutOfRange { quantity, found: show(si, unit), allowed }
 }
 
-pub(super) fn any(quantity: &'static str, si: f64, unit: Unit) -> Result<f64, PublishedError> {
+pub(crate) fn any(quantity: &'static str, si: f64, unit: Unit) -> Result<f64, PublishedError> {
     if si.is_finite() { Ok(si) } else { Err(refuse(quantity, si, unit, "finite".to_owned())) }
 }
 
-pub(super) fn positive(quantity: &'static str, si: f64, unit: Unit) -> Result<f64, PublishedError> {
+pub(crate) fn positive(quantity: &'static str, si: f64, unit: Unit) -> Result<f64, PublishedError> {
     if si > 0.0 && si.is_finite() {
         Ok(si)
     } else {
@@ -24,7 +24,7 @@ pub(super) fn positive(quantity: &'static str, si: f64, unit: Unit) -> Result<f6
     }
 }
 
-pub(super) fn not_negative(
+pub(crate) fn not_negative(
     quantity: &'static str,
     si: f64,
     unit: Unit,
@@ -37,7 +37,7 @@ pub(super) fn not_negative(
 }
 
 /// Both ends allowed.
-pub(super) fn within(
+pub(crate) fn within(
     quantity: &'static str,
     si: f64,
     (low, high): (f64, f64),
@@ -51,7 +51,7 @@ pub(super) fn within(
 }
 
 /// Neither end allowed.
-pub(super) fn between(
+pub(crate) fn between(
     quantity: &'static str,
     si: f64,
     (low, high): (f64, f64),
@@ -66,16 +66,16 @@ pub(super) fn between(
     }
 }
 
-pub(super) fn friction(quantity: &'static str, value: f64) -> Result<f64, PublishedError> {
+pub(crate) fn friction(quantity: &'static str, value: f64) -> Result<f64, PublishedError> {
     within(quantity, value, (0.0, FRICTION_MAX), unit::ONE)
 }
 
 /// Wall of a pipe: more than nothing and less than half the diameter.
-pub(super) fn wall(wall: f64, outside_diameter: f64) -> Result<f64, PublishedError> {
+pub(crate) fn wall(wall: f64, outside_diameter: f64) -> Result<f64, PublishedError> {
     between("wall", wall, (0.0, outside_diameter / 2.0), unit::MM)
 }
 
 /// A result, which must be finite before it leaves.
-pub(super) fn result(quantity: &'static str, si: f64) -> Result<f64, PublishedError> {
+pub(crate) fn result(quantity: &'static str, si: f64) -> Result<f64, PublishedError> {
     if si.is_finite() { Ok(si) } else { Err(PublishedError::NotFinite { quantity }) }
 }
