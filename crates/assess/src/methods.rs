@@ -121,7 +121,7 @@ fn f1962(c: &Context<'_>) -> Method {
     };
     let band = published::f1962(&given).and_then(|forces| {
         let more = published::hydrokinetic_force(
-            p.fluid.surplus_pressure,
+            p.fluid.excess_pressure,
             p.bore.final_diameter,
             p.string.pipe.barrel_diameter(),
         )?;

@@ -142,7 +142,7 @@ pub struct Fluid {
     /// Density with cuttings.
     pub density: Density,
     /// Pressure above the static head of the fluid while the string is pulled.
-    pub surplus_pressure: Pressure,
+    pub excess_pressure: Pressure,
     /// Gel strength after a stop.
     pub gel_strength: Option<Pressure>,
     /// Dial readings of the viscometer.

@@ -101,7 +101,7 @@ pub(super) fn external_pressure(c: &Context<'_>) -> Item {
     let inside_surface = entry.min(exit);
     let fluid = p.fluid.density.si();
     let outside = Pressure::from_si(fluid * GRAVITY * (surface - low).si().max(0.0))
-        + p.fluid.surplus_pressure;
+        + p.fluid.excess_pressure;
     let inside = match p.string.contents {
         Contents::Water => Pressure::from_si(
             Context::water_density().si() * GRAVITY * (inside_surface - low).si().max(0.0),
@@ -160,7 +160,7 @@ pub(super) fn external_pressure(c: &Context<'_>) -> Item {
     };
     let because = format!(
         "at the lowest place {outside} act outside ({} above the fluid's own head), {inside} inside; {who} governs (seal {}, ring {ring_limit}){later}",
-        p.fluid.surplus_pressure, proof.value
+        p.fluid.excess_pressure, proof.value
     );
     let kpa = |q: Pressure| Reading::new(q.si(), unit::KPA);
     about(basis)
@@ -170,7 +170,7 @@ pub(super) fn external_pressure(c: &Context<'_>) -> Item {
             w.given_from("rho_f", "density of the fluid", fluid, unit::KG_PER_M3, p.source_of("/fluid/density"));
             from_line(w, "z_s", "level to which fluid stands: the higher pit", surface.si(), unit::M);
             from_line(w, "z", "lowest level of the axis", low.si(), unit::M);
-            w.given_from("p_s", "pressure above the static head", p.fluid.surplus_pressure.si(), unit::KPA, p.source_of("/fluid/surplus_pressure"));
+            w.given_from("p_s", "pressure above the static head", p.fluid.excess_pressure.si(), unit::KPA, p.source_of("/fluid/excess_pressure"));
             gravity(w);
             w.result("p_out", "pressure outside", "rho_f*g*max(z_s - z, 0) + p_s", outside.si(), unit::KPA, STATICS);
             from_statics(w, "p_in", "pressure of the water inside, up to the lower pit", inside.si(), unit::KPA);

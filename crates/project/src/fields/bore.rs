@@ -115,7 +115,7 @@ pub(super) static FLUID: Section = Section {
             ),
         ),
         Field::quantity(
-            "surplus_pressure",
+            "excess_pressure",
             "pressure above the static head of the fluid while the string is pulled",
             unit::KPA,
             Range::within(0.0, 2_000.0),

@@ -86,13 +86,13 @@ fn rods(ask: &mut Ask<'_, '_, '_>) -> Rods {
 pub(super) fn fluid(tree: &Tree, cx: &mut Context<'_>) -> Option<Fluid> {
     let mut ask = cx.ask(tree.one("fluid")?);
     let density = ask.number_or_default("density");
-    let surplus = ask.number_or_default("surplus_pressure");
+    let surplus = ask.number_or_default("excess_pressure");
     let gel = ask.number("gel_strength");
     let record = tree.one("fluid.readings")?;
     let readings = readings(&mut cx.ask(record));
     Some(Fluid {
         density: Density::from_si(density?),
-        surplus_pressure: Pressure::from_si(surplus?),
+        excess_pressure: Pressure::from_si(surplus?),
         gel_strength: gel.map(|g| Pressure::from_si(g.value)),
         readings,
     })
