@@ -22,6 +22,10 @@ pub struct Assessment {
     pub methods: Vec<Method>,
     /// What would make failing checks pass, one change at a time.
     pub remedies: Vec<Remedy>,
+    /// Changes that together make every check pass; empty where none are needed or found.
+    pub fixes: Vec<Change>,
+    /// Warnings on the crossing file, in its order.
+    pub warnings: Vec<String>,
     /// Curves along the bore.
     pub profiles: Vec<Profile>,
     /// Values that nobody gave.
@@ -91,6 +95,16 @@ pub enum Status {
     NotAssessed,
 }
 
+/// On which side of its limit a value must stay.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Sense {
+    /// The value must not exceed the limit.
+    AtMost,
+    /// The value must reach the limit.
+    AtLeast,
+}
+
 /// Part of the work to which a check belongs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize)]
 #[serde(rename_all = "kebab-case")]
@@ -118,6 +132,8 @@ pub struct Check {
     pub demand: Option<Reading>,
     /// What is allowed.
     pub limit: Option<Reading>,
+    /// On which side of the limit the value must stay.
+    pub sense: Sense,
     /// Demand over limit, or limit over demand where more is better; met up to 1.
     pub utilisation: Option<f64>,
     /// Outcome.
@@ -149,6 +165,8 @@ pub struct Method {
     pub at: Option<f64>,
     /// Where the method comes from and how well it is founded.
     pub source: Source,
+    /// Whether the crossing lies in the range for which the method was made; the others are for comparison only.
+    pub applicable: bool,
     /// What the two ends of the band are, what is left out, why there is no value.
     pub remark: String,
     /// For what the method was made, and where it is known to err.
@@ -167,6 +185,19 @@ pub struct Remedy {
     /// Value that makes the check pass.
     pub to: String,
     /// What else to look at, as checks that the change would break.
+    pub note: String,
+}
+
+/// One value of the crossing file changed.
+#[derive(Debug, Clone, PartialEq, serde::Serialize)]
+pub struct Change {
+    /// Place in the crossing file.
+    pub parameter: String,
+    /// Value now.
+    pub from: String,
+    /// Value to take.
+    pub to: String,
+    /// What the change means, where it is not plain.
     pub note: String,
 }
 
@@ -192,8 +223,29 @@ pub struct Explanation {
     pub check: Check,
     /// Formula, numbers and source, line by line.
     pub working: Working,
+    /// The joints with the head where the check is tightest, for checks of the pull; from the tail to the head.
+    pub joints: Vec<JointRow>,
     /// What the lines do not say: other rules, how far the method holds.
     pub notes: Vec<String>,
+}
+
+/// One joint of the string, all values in SI.
+#[derive(Debug, Clone, Copy, PartialEq, serde::Serialize)]
+pub struct JointRow {
+    /// Measured distance from the entry point, m.
+    pub md: f64,
+    /// Tension ahead of the joint, N.
+    pub tension: f64,
+    /// Force of the joint on the wall, N.
+    pub side_force: f64,
+    /// Angle at the joint, rad.
+    pub angle: f64,
+    /// Offset from the axis upwards, m.
+    pub up: f64,
+    /// Offset from the axis to the right looking from entry to exit, m.
+    pub right: f64,
+    /// Gap between the middle of the barrel ahead and the wall, m.
+    pub clearance: f64,
 }
 
 impl Reading {

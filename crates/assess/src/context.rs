@@ -6,10 +6,16 @@ use pipe::WATER_DENSITY;
 use project::{Assembly, Project};
 use pull::chain::{
     ChainError, ChainSetup, Extreme, HeadPosition, Outside, Pull, RodString, Setup,
-    pull_through_rods,
+    pull_through_rods, state_at,
 };
 use quantity::{Density, Force, ForcePerLength, GRAVITY, Length, Pressure};
 use working::{Builder, Working};
+
+use crate::assessment::{JointRow, Method};
+use crate::methods;
+
+/// Density of the steel of drill rods; common practice, no source.
+pub(crate) const ROD_STEEL: Density = Density::from_si(7850.0);
 
 /// The crossing with everything that more than one check needs.
 pub(crate) struct Context<'a> {
@@ -23,6 +29,7 @@ pub(crate) struct Context<'a> {
     design: OnceCell<Result<Run, Missing>>,
     expected: OnceCell<Result<Run, Missing>>,
     restart: OnceCell<Result<Run, Missing>>,
+    methods: OnceCell<Vec<Method>>,
     explaining: bool,
 }
 
@@ -50,7 +57,8 @@ impl<'a> Context<'a> {
         let net_weight = string
             .pipe
             .net_weight(project.fluid.density, string.contents)
-            .unwrap_or(ForcePerLength::ZERO);
+            // Ranges of the file rule this out; NaN is refused by the chain and by every check, zero would not be.
+            .unwrap_or(ForcePerLength::from_si(f64::NAN));
         Self {
             project,
             net_weight,
@@ -59,6 +67,7 @@ impl<'a> Context<'a> {
             design: OnceCell::new(),
             expected: OnceCell::new(),
             restart: OnceCell::new(),
+            methods: OnceCell::new(),
             explaining,
         }
     }
@@ -80,6 +89,34 @@ impl<'a> Context<'a> {
     pub fn restart(&self) -> &Result<Run, Missing> {
         let f = &self.project.factors;
         self.restart.get_or_init(|| self.run(f.friction_bore, f.fluid_stress, Some(f.restart)))
+    }
+
+    /// Every joint with the head at a place, when somebody asked for a working.
+    pub fn joints(&self, run: &Run, head: &HeadPosition) -> Vec<JointRow> {
+        if !self.explaining {
+            return Vec::new();
+        }
+        let setup = self.setup(run.friction, run.fluid_stress);
+        let state = setup.ok().and_then(|s| state_at(&s, head.advance).ok());
+        state.map_or_else(Vec::new, |(_, joints)| {
+            joints
+                .into_iter()
+                .map(|j| JointRow {
+                    md: j.md.si(),
+                    tension: j.tension_ahead.si(),
+                    side_force: j.side_force.si(),
+                    angle: j.angle.si(),
+                    up: j.up.si(),
+                    right: j.right.si(),
+                    clearance: j.clearance_ahead.si(),
+                })
+                .collect()
+        })
+    }
+
+    /// The pull by every method; computed when first asked for.
+    pub fn methods(&self) -> &[Method] {
+        self.methods.get_or_init(|| methods::all(self))
     }
 
     /// A working, only when somebody asked for it.
@@ -150,8 +187,7 @@ impl<'a> Context<'a> {
         let rods = &self.project.bore.rods;
         let diameter = rods.diameter.unwrap_or(Length::ZERO);
         // Rods are open to the fluid: only their steel displaces it.
-        const STEEL: f64 = 7850.0;
-        let share = 1.0 - self.project.fluid.density.si() / STEEL;
+        let share = 1.0 - self.project.fluid.density.si() / ROD_STEEL.si();
         let mass = rods.mass_per_length.map_or(0.0, |m| m.si());
         RodString {
             net_weight: ForcePerLength::from_si(mass * GRAVITY * share),
@@ -175,27 +211,16 @@ impl<'a> Context<'a> {
 
     /// Number of pipes that the bore and the extra length take.
     pub fn pipes(&self) -> u32 {
-        pipes(self.project)
+        self.project.string.pipes_for(self.project.line.length())
     }
-}
-
-fn pipes(project: &Project) -> u32 {
-    let length = project.line.length() + project.string.extra_length;
-    let count = (length / project.string.pipe.laying_length() - 1e-9).ceil().max(1.0);
-    #[expect(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "file bounds keep it below 10⁵"
-    )]
-    let count = count as u32;
-    count
 }
 
 /// Lengths of string that lie joined at each head position.
 fn joined(project: &Project) -> Vec<(Length, Length)> {
     let a = project.string.pipe.laying_length();
     let bore = project.line.length();
-    let total = a * f64::from(pipes(project));
+    let needed = project.string.pipes_for(bore);
+    let total = a * f64::from(needed);
     match &project.string.assembly {
         Assembly::String => vec![(total, bore)],
         Assembly::SubStrings(counts) => {
@@ -215,7 +240,7 @@ fn joined(project: &Project) -> Vec<(Length, Length)> {
             list
         }
         Assembly::PipeByPipe => {
-            (1..=pipes(project)).map(|n| (a * f64::from(n), (a * f64::from(n)).min(bore))).collect()
+            (1..=needed).map(|n| (a * f64::from(n), (a * f64::from(n)).min(bore))).collect()
         }
     }
 }

@@ -3,12 +3,13 @@
 use quantity::Length;
 use working::{Source, Working};
 
-use crate::assessment::{Check, Reading, Stage, Status};
+use crate::assessment::{Check, JointRow, Reading, Sense, Stage, Status};
 
 /// A check with its working.
 pub(crate) struct Item {
     pub check: Check,
     pub working: Option<Working>,
+    pub joints: Vec<JointRow>,
     pub notes: Vec<String>,
 }
 
@@ -50,7 +51,7 @@ impl About {
         } else {
             Some(demand.value / limit.value).filter(|u| u.is_finite() && limit.value > 0.0)
         };
-        self.judged(demand, limit, utilisation, attention, because.into())
+        self.judged(demand, limit, Sense::AtMost, utilisation, attention, because.into())
     }
 
     /// Met while the demand reaches the limit.
@@ -66,7 +67,7 @@ impl About {
         } else {
             Some(limit.value / demand.value).filter(|u| u.is_finite() && demand.value > 0.0)
         };
-        self.judged(demand, limit, utilisation, attention, because.into())
+        self.judged(demand, limit, Sense::AtLeast, utilisation, attention, because.into())
     }
 
     /// `utilisation` is `None` where no finite ratio exists, which only happens when the limit is missed altogether.
@@ -74,10 +75,14 @@ impl About {
         self,
         demand: Reading,
         limit: Reading,
+        sense: Sense,
         utilisation: Option<f64>,
         attention: f64,
         because: String,
     ) -> Item {
+        if !(demand.value.is_finite() && limit.value.is_finite()) {
+            return self.not_assessed(&[], format!("no finite value could be computed; {because}"));
+        }
         let status = match utilisation {
             Some(u) if u < attention || (self.rule && u <= 1.0) => Status::Pass,
             Some(u) if u <= 1.0 => Status::Attention,
@@ -89,6 +94,7 @@ impl About {
                 title: self.title,
                 demand: Some(demand),
                 limit: Some(limit),
+                sense,
                 utilisation,
                 status,
                 rule: self.rule,
@@ -99,6 +105,7 @@ impl About {
                 missing: Vec::new(),
             },
             working: None,
+            joints: Vec::new(),
             notes: Vec::new(),
         }
     }
@@ -111,6 +118,7 @@ impl About {
                 title: self.title,
                 demand: None,
                 limit: None,
+                sense: Sense::AtMost,
                 utilisation: None,
                 status: Status::NotAssessed,
                 rule: self.rule,
@@ -121,6 +129,7 @@ impl About {
                 missing: missing.iter().map(|m| (*m).to_owned()).collect(),
             },
             working: None,
+            joints: Vec::new(),
             notes: Vec::new(),
         }
     }
@@ -145,9 +154,23 @@ impl Item {
         self
     }
 
+    /// Advice: missing it asks for attention and never fails.
+    pub fn advice(mut self) -> Self {
+        if self.check.status == Status::Fail {
+            self.check.status = Status::Attention;
+        }
+        self
+    }
+
     /// With its working.
     pub fn worked(mut self, working: Option<Working>) -> Self {
         self.working = working;
+        self
+    }
+
+    /// With the state of every joint.
+    pub fn joints(mut self, joints: Vec<JointRow>) -> Self {
+        self.joints = joints;
         self
     }
 

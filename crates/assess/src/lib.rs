@@ -5,12 +5,13 @@
 use project::Project;
 
 pub use self::assessment::{
-    Assessment, Check, Explanation, FORMAT, Method, Profile, Reading, Remedy, Stage, Status,
-    Summary, Verdict, VerdictStatus,
+    Assessment, Change, Check, Explanation, FORMAT, JointRow, Method, Profile, Reading, Remedy,
+    Sense, Stage, Status, Summary, Verdict, VerdictStatus,
 };
 use self::context::Context;
 
 mod assessment;
+mod assumed;
 mod checks;
 mod context;
 mod item;
@@ -25,14 +26,17 @@ mod verdict;
 pub fn assess(project: &Project) -> Assessment {
     let context = Context::new(project, false);
     let checks: Vec<_> = checks::all(&context).into_iter().map(|item| item.check).collect();
+    let search = remedies::Search::new(project, &checks);
     Assessment {
         format: FORMAT,
         crossing: verdict::summary(&context),
         verdict: verdict::verdict(&checks),
-        methods: methods::all(&context),
-        remedies: remedies::all(project, &checks),
+        methods: context.methods().to_vec(),
+        fixes: search.together(),
+        remedies: search.single(),
+        warnings: project.warnings.iter().map(in_one_line).collect(),
         profiles: profiles::all(&context),
-        assumptions: project.assumptions.clone(),
+        assumptions: assumed::all(project),
         cautions: verdict::cautions(),
         checks,
     }
@@ -46,6 +50,12 @@ pub fn explain(project: &Project, id: &str) -> Option<Explanation> {
     Some(Explanation {
         check: item.check,
         working: item.working.unwrap_or_default(),
+        joints: item.joints,
         notes: item.notes,
     })
+}
+
+fn in_one_line(warning: &project::Diagnostic) -> String {
+    let hint = warning.hint.as_ref().map_or(String::new(), |hint| format!("; {hint}"));
+    format!("line {}, {}: {}{hint}", warning.line, warning.path, warning.message)
 }

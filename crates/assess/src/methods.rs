@@ -26,6 +26,13 @@ pub(crate) fn all(c: &Context<'_>) -> Vec<Method> {
 
 type Band = Result<(Force, Force), PublishedError>;
 
+/// Sum of metres and millimetres less the offset below which the quick rule is too near its zero to say anything.
+/// Judgement: the rule goes negative for short small bores and its source gives no range.
+const QUICK_RULE_FROM: f64 = 150.0;
+/// Largest pipe and longest bore of the class of rigs for which the one-third rule was made: 12 in and 600 ft, Najafi,
+/// Trenchless Technology Piping, p. 32, table 1.5.
+const MINI_RULE_TO: (f64, f64) = (0.305, 183.0);
+
 fn method(id: &str, record: &published::Method, band: Band, remark: String) -> Method {
     let remark = match &band {
         Ok(_) => remark,
@@ -39,6 +46,7 @@ fn method(id: &str, record: &published::Method, band: Band, remark: String) -> M
             (kn(low), kn(high))
         }),
         at: None,
+        applicable: true,
         source: record.source(),
         remark,
         validity: record.validity.to_owned(),
@@ -73,6 +81,7 @@ fn chain(c: &Context<'_>) -> Method {
             (kn(low), kn(high))
         }),
         at: design.map(|h| h.md.si()),
+        applicable: true,
         source: Source::new(
             "balance of forces joint by joint, sockets riding on the bore wall",
             Evidence::Derived,
@@ -83,27 +92,12 @@ fn chain(c: &Context<'_>) -> Method {
     }
 }
 
-/// Chainages between which the line is level, or its lowest place twice.
-fn level_part(c: &Context<'_>) -> (Length, Length, Length) {
-    let line = &c.project.line;
-    let length = line.length().si();
-    let stations: Vec<_> = (0..)
-        .map(|k| 0.25 * f64::from(k))
-        .take_while(|s| *s < length)
-        .chain(line.breakpoints().into_iter().map(Length::si))
-        .map(|s| line.sample(s))
-        .collect();
-    let low = stations.iter().map(|s| s.level).fold(Length::metres(f64::MAX), Length::min);
-    let near = |s: &&line::Station| (s.level - low).si() < 1e-3;
-    let from = stations.iter().filter(near).map(|s| s.chainage).fold(line.run(), Length::min);
-    let to = stations.iter().filter(near).map(|s| s.chainage).fold(Length::ZERO, Length::max);
-    (from, to, low)
-}
-
 fn f1962(c: &Context<'_>) -> Method {
     let p = c.project;
-    let (from, to, low) = level_part(c);
     let line = &p.line;
+    // The level run of the form: the stretch within a millimetre of the lowest place.
+    let (from, to) = line.lowest_stretch(Length::metres(1e-3));
+    let low = line.lowest().level;
     let end = line.sample(line.length().si());
     let start = line.sample(0.0);
     let given = F1962 {
@@ -132,7 +126,7 @@ fn f1962(c: &Context<'_>) -> Method {
         "f1962",
         &published::F1962_METHOD,
         band,
-        "without and with the hydrokinetic term; made for plastic pipe, knows no bends in plan and takes the transitions as they are in this line"
+        "without and with the hydrokinetic term (that term is from memory, to be confirmed); made for plastic pipe, knows no bends in plan and takes the transitions as they are in this line"
             .to_owned(),
     )
 }
@@ -188,13 +182,15 @@ fn stiff_arcs(c: &Context<'_>) -> Method {
             let high = run(pipe.modulus(), f.friction_bore, f.fluid_stress)?;
             Ok((low, high))
         });
-    method(
+    let found = method(
         "stiff-arcs",
         &published::STIFF_PIPE,
         band,
         "low: joints as free hinges, expected friction; high: as if the joints were stiff like the barrel, friction of the checks. Head at the rig side; arcs in profile and plan at once are taken in the plane in which they mostly lie"
             .to_owned(),
-    )
+    );
+    // Made for welded steel: for hinged joints it is a bound, not a forecast.
+    Method { applicable: false, ..found }
 }
 
 fn stage_form(c: &Context<'_>) -> Method {
@@ -239,12 +235,15 @@ fn quick_rule(c: &Context<'_>) -> Method {
     let (length, d) = (c.project.line.length(), c.project.string.pipe.outside_diameter());
     let band = published::quick_rule(length, d, Ground::Good)
         .and_then(|low| Ok((low, published::quick_rule(length, d, Ground::Difficult)?)));
-    method(
+    let applicable = length.si() + d.to_millimetres() >= 500.0 + QUICK_RULE_FROM;
+    let found = method(
         "quick-rule",
         &published::QUICK_RULE,
         band,
-        "good to difficult ground; normal ground lies in the middle".to_owned(),
-    )
+        "good to difficult ground; normal ground lies in the middle. Too near its zero for short bores of small pipe"
+            .to_owned(),
+    );
+    Method { applicable, ..found }
 }
 
 fn weight_share(c: &Context<'_>) -> Method {
@@ -270,6 +269,7 @@ fn mini_rule(c: &Context<'_>) -> Method {
             name: published::MINI_RULE.name.to_owned(),
             force: None,
             at: None,
+            applicable: false,
             source: published::MINI_RULE.source(),
             remark: missing,
             validity: published::MINI_RULE.validity.to_owned(),
@@ -282,5 +282,7 @@ fn mini_rule(c: &Context<'_>) -> Method {
         rod_diameter: rod,
     };
     let band = published::mini_rule(&rule).map(|f| (f.force, f.force));
-    method("mini-rule", &published::MINI_RULE, band, remark)
+    let applicable = p.string.pipe.outside_diameter().si() <= MINI_RULE_TO.0
+        && p.line.length().si() <= MINI_RULE_TO.1;
+    Method { applicable, ..method("mini-rule", &published::MINI_RULE, band, remark) }
 }

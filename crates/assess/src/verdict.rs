@@ -93,12 +93,34 @@ pub(crate) fn summary(c: &Context<'_>) -> Summary {
     if let Some((radius, _)) = p.line.minimum_radius() {
         figures.push(figure("smallest radius in space", radius.si(), unit::M));
     }
-    figures.push(figure("net weight in the fluid", c.net_weight.si(), unit::N_PER_M));
+    let line = &p.line;
+    let (entry, exit) = (line.sample(0.0), line.sample(line.length().si()));
+    figures.extend([
+        figure("entry angle", -entry.inclination.si(), unit::DEG),
+        figure("exit angle", exit.inclination.si(), unit::DEG),
+        figure("fluid density", p.fluid.density.si(), unit::KG_PER_M3),
+        figure("net weight in the fluid", c.net_weight.si(), unit::N_PER_M),
+    ]);
+    let joint = &p.string.joint;
+    if let Some(angle) = &joint.allowable_angle {
+        figures.push(figure("joint: allowable angle", angle.value.si(), unit::DEG));
+    }
+    if let Some(pull) = &joint.permitted_pull {
+        figures.push(figure("joint: permitted pull", pull.value.si(), unit::KN));
+    }
     let facts = vec![
         ("pipe".to_owned(), format!("{} {} {}", pipe.standard(), pipe.nominal(), pipe.class())),
         ("pipes".to_owned(), format!("{} of {}", c.pipes(), pipe.laying_length())),
         ("contents".to_owned(), contents(p)),
         ("assembly".to_owned(), assembly(p)),
+        (
+            "friction, fluid stress".to_owned(),
+            format!(
+                "{} and {}",
+                p.factors.friction_bore,
+                quantity::show(p.factors.fluid_stress.si(), unit::PA)
+            ),
+        ),
     ];
     Summary { name: p.name.clone(), note: p.note.clone(), figures, facts }
 }

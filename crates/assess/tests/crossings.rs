@@ -244,3 +244,85 @@ fn large_strings_that_have_been_pulled_come_out_feasible() {
         assert!(bad.is_empty(), "DN {dn}, {ballast}: {bad:#?}");
     }
 }
+
+/// At these densities the joint on the point of leaving the wall once kept the tensions from settling.
+#[test]
+fn every_density_gives_a_pull() {
+    for density in (1000..=1500).step_by(25).chain([1050]) {
+        let a = run(&with("density = \"1150 kg/m3\"", &format!("density = {density}")));
+        assert_ne!(status(&a, "pull.joint-force"), Status::NotAssessed, "{density} kg/m3");
+    }
+}
+
+#[test]
+fn changes_together_make_every_check_pass() {
+    let text = with("entry_radius = \"250 m\"", "entry_radius = \"125 m\"")
+        .replace("clearance = \"3 m\"", "clearance = \"8 m\"")
+        .replace("\"450 mm\", \"850 mm\"", "\"450 mm\", \"700 mm\"");
+    let a = run(&text);
+    let failing = a.checks.iter().filter(|c| c.status == Status::Fail).count();
+    assert!(failing >= 3, "only {failing} fail");
+    assert!(a.fixes.len() >= 2, "{:?}", a.fixes);
+    let mut mended = text;
+    for change in &a.fixes {
+        mended = match change.parameter.as_str() {
+            "/string/contents" => {
+                assert_eq!(change.to, "\"water\"", "{change:?}");
+                mended.replace("contents = \"part\"\nballast_share = 0.6", "contents = \"water\"")
+            }
+            "/bore/ream, pass 2" => mended.replace("\"700 mm\"", &format!("\"{}\"", change.to)),
+            path => {
+                let key = path.rsplit('/').next().unwrap();
+                let line = mended
+                    .lines()
+                    .find(|l| l.starts_with(&format!("{key} = ")))
+                    .unwrap()
+                    .to_owned();
+                mended.replace(&line, &format!("{key} = \"{}\"", change.to))
+            }
+        };
+    }
+    let after = run(&mended);
+    let still: Vec<_> =
+        after.checks.iter().filter(|c| c.status == Status::Fail).map(|c| &c.id).collect();
+    assert!(still.is_empty(), "{:?} leaves {still:?}", a.fixes);
+}
+
+#[test]
+fn a_method_of_the_band_above_the_limit_asks_for_attention() {
+    let a = run(&with("pullback = \"600 kN\"", "pullback = \"350 kN\""));
+    let rig = a.check("pull.rig").unwrap();
+    assert_eq!(rig.status, Status::Attention, "{}", rig.because);
+    assert!(rig.because.contains("above the limit by"), "{}", rig.because);
+    assert_eq!(status(&run(CROSSING), "pull.rig"), Status::Pass);
+}
+
+#[test]
+fn a_surveyed_bore_with_ordinary_wobble_has_straight_leads() {
+    let start = CROSSING.find("[line]").unwrap();
+    let end = CROSSING.find("[string]").unwrap();
+    let mut rows = Vec::new();
+    let (mut md, mut pitch) = (0.0, -10.0);
+    for k in 0..49 {
+        let wobble = if k % 2 == 0 { 0.06 } else { -0.06 };
+        rows.push(format!("[{md}, {:.2}, {:.2}]", pitch + wobble, 64.0 - wobble));
+        md += 6.0;
+        pitch += if (5..14).contains(&k) {
+            10.0 / 9.0
+        } else if (30..38).contains(&k) {
+            1.0
+        } else {
+            0.0
+        };
+    }
+    let text = format!(
+        "{}[line]\nentry_level = 4.0\nsurvey = [{}]\n\n{}",
+        &CROSSING[..start].replace("[290, 4.0]", "[320, 4.0]"),
+        rows.join(", "),
+        &CROSSING[end..]
+    );
+    let a = run(&text);
+    assert_eq!(status(&a, "line.straight-entry"), Status::Pass);
+    assert_eq!(status(&a, "line.straight-exit"), Status::Pass);
+    assert!(utilisation(&a, "pull.joint-force") > 0.0);
+}

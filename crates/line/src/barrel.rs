@@ -1,4 +1,4 @@
-use quantity::{Length, unit};
+use quantity::{Angle, Length, unit};
 
 use crate::FormulaError;
 use crate::formula_error::{positive, require};
@@ -70,6 +70,36 @@ pub fn bore_for_barrel(
         bore_diameter_exact: Length::from_si(exact),
         smallest_bore: Length::from_si(exact.max(ds)),
     })
+}
+
+/// Angle between bore and barrel when a pipe lies from corner to corner, `atan( (D_b − D_s) / a )`.
+///
+/// On a straight, two neighbours lying in opposite senses turn the joint between them by twice this
+/// angle; under tension the chain straightens.
+///
+/// | symbol | meaning                         | unit | argument          |
+/// |--------|---------------------------------|------|-------------------|
+/// | D_b    | bore diameter                   | m    | `bore_diameter`   |
+/// | D_s    | outside diameter of the socket  | m    | `socket_diameter` |
+/// | a      | laying length                   | m    | `laying_length`   |
+///
+/// # Source
+/// Plane geometry, derived; sockets of one diameter at both ends. Deviation: none.
+/// # Errors
+/// [`FormulaError::OutOfRange`], also for a socket that does not fit the bore.
+/// # Checked by
+/// `cases/geometry/barrel-tilt.toml`.
+pub fn barrel_tilt(
+    bore_diameter: Length,
+    socket_diameter: Length,
+    laying_length: Length,
+) -> Result<Angle, FormulaError> {
+    let db = positive("bore diameter", bore_diameter.si(), unit::MM)?;
+    let ds = positive("socket diameter", socket_diameter.si(), unit::MM)?;
+    let a = positive("laying length", laying_length.si(), unit::M)?;
+    let most = format!("at most the bore diameter, {bore_diameter}");
+    require(ds <= db, "socket diameter", ds, unit::MM, most)?;
+    Ok(Angle::from_si(((db - ds) / a).atan()))
 }
 
 #[cfg(test)]

@@ -11,7 +11,7 @@
 //! Not covered: convergence and scale of map grids, magnetic declination, the full error models of
 //! survey tools.
 
-pub use self::barrel::{BarrelBore, bore_for_barrel};
+pub use self::barrel::{BarrelBore, barrel_tilt, bore_for_barrel};
 pub use self::bore_line::Line;
 pub use self::elements::{Element, Start};
 pub use self::error::{End, Field, LineError};
@@ -26,7 +26,7 @@ pub use self::rise::{Overbend, RiseFromLevel, overbend, rise_from_level};
 pub use self::rods::{GradePlan, RodPlan, RodStep, grade_plan, rod_plan, rod_step};
 pub use self::segment::{Segment, SegmentKind};
 pub use self::station::Station;
-pub use self::steer::{Steering, steer, toolface};
+pub use self::steer::{Steering, slide_share, steer, toolface};
 pub use self::survey::{Attitude, SurveyStation, SurveyStep, survey_step};
 pub use self::uncertainty::{PositionUncertainty, SurveyAccuracy, position_uncertainty};
 
@@ -40,6 +40,7 @@ mod first_level;
 mod formula_error;
 mod level;
 mod level_profile;
+mod lowest;
 mod nearest;
 mod polygon;
 mod radius;

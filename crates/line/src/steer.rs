@@ -1,8 +1,8 @@
 use glam::DVec3;
-use quantity::{Angle, unit};
+use quantity::{Angle, Length, show, unit};
 
 use crate::FormulaError;
-use crate::formula_error::require;
+use crate::formula_error::{not_negative, positive, require};
 use crate::station::{angle_between, attitude, direction};
 use crate::survey::Attitude;
 
@@ -49,6 +49,41 @@ pub fn steer(from: Attitude, steering: Steering) -> Result<Attitude, FormulaErro
     let (sin_b, cos_b) = b.sin_cos();
     let (inclination, azimuth) = attitude(t * cos_b + (up * cos_t + right * sin_t) * sin_b);
     Ok(Attitude { inclination: Angle::from_si(inclination), azimuth: Angle::from_si(azimuth) })
+}
+
+/// Share of a rod that is pushed without rotation, the rest drilled straight, so that the bore turns
+/// by a dogleg.
+///
+/// ```text
+/// q = b R / a
+/// ```
+/// | symbol | meaning                                     | unit | argument      |
+/// |--------|---------------------------------------------|------|---------------|
+/// | q      | share of the rod                            | –    | returned      |
+/// | b      | dogleg that the rod has to give             | rad  | `dogleg`      |
+/// | R      | radius that the tool steers when pushed     | m    | `tool_radius` |
+/// | a      | length of the rod                           | m    | `rod_length`  |
+///
+/// A share above 1 is refused: the tool cannot turn so much within the rod.
+///
+/// # Source
+/// Length of an arc, derived. Deviation: none.
+/// # Errors
+/// [`FormulaError::OutOfRange`].
+/// # Checked by
+/// `cases/survey/slide-share.toml`.
+pub fn slide_share(
+    dogleg: Angle,
+    tool_radius: Length,
+    rod_length: Length,
+) -> Result<f64, FormulaError> {
+    let b = not_negative("dogleg", dogleg.si(), unit::DEG)?;
+    let r = positive("tool radius", tool_radius.si(), unit::M)?;
+    let a = positive("rod length", rod_length.si(), unit::M)?;
+    let most = format!("at most {}, the rod over the tool's radius", show(a / r, unit::DEG));
+    let share = b * r / a;
+    require(share <= 1.0 + 1e-12, "dogleg", b, unit::DEG, most)?;
+    Ok(share.min(1.0))
 }
 
 /// The turn that leads from one direction to another: the inverse of [`steer`].

@@ -106,6 +106,20 @@ pub fn awwa_pipe(size_in: u32, pressure_class_psi: u32) -> Result<Pipe, PipeErro
     })
 }
 
+/// Depth of the socket of US *unrestrained* push-on pipe, 4 to 64 in; `None` where it is not made.
+///
+/// # Source
+/// One North American manufacturer's published dimensions, table 3-3, read.
+/// # Errors
+/// Only if the embedded table cannot be read.
+/// # Checked by
+/// `cases/pipe/bell-us-depth.toml` (published).
+pub fn awwa_socket_depth(size_in: u32) -> Result<Option<Valued<Length>>, PipeError> {
+    let text = "published socket depth of unrestrained push-on pipe";
+    let row = data()?.bells.iter().find(|b| b.size == size_in);
+    Ok(row.map(|b| Valued::from_text(Length::inches(b.depth), text, Evidence::Published)))
+}
+
 /// Cement lining of AWWA C104, single thickness; from memory.
 fn lining(size_in: u32) -> Valued<Layer> {
     let thirty_seconds = match size_in {

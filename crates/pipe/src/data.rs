@@ -15,6 +15,7 @@ pub(crate) struct SizeRow {
     pub k9_nominal: f64,
     pub k9_min: f64,
     pub lining: f64,
+    pub lining_tolerance_minus: f64,
 }
 
 /// One cell of the pressure classes of EN 545; millimetres.
@@ -44,8 +45,8 @@ pub(crate) struct TrenchlessRow {
 #[derive(Debug)]
 pub(crate) struct AngleRow {
     pub dn: u32,
-    pub unrestrained: Vec<f64>,
-    pub restrained: Vec<f64>,
+    pub unrestrained: [Option<f64>; 3],
+    pub restrained: [Option<f64>; 5],
 }
 
 /// Least angles that EN 545 asks for, degrees.
@@ -72,6 +73,7 @@ pub(crate) struct AwwaRow {
 pub(crate) struct BellRow {
     pub size: u32,
     pub bell: f64,
+    pub depth: f64,
 }
 
 /// One AWWA laying type.
@@ -118,6 +120,7 @@ fn read_all() -> Result<Data, PipeError> {
             k9_nominal: r.number("e_nom_mm")?,
             k9_min: r.number("e_min_mm")?,
             lining: r.number("cml_nom_mm")?,
+            lining_tolerance_minus: r.number("cml_tol_minus_mm")?,
         })
     })?;
     let text = include_str!("../data/en545_pressure_classes.csv");
@@ -152,13 +155,16 @@ fn read_all() -> Result<Data, PipeError> {
     })?;
     let text = include_str!("../data/joint_deflection_published.csv");
     let angles = read("joint_deflection_published.csv", text, |r| {
-        let all = |names: &[&str]| -> Result<Vec<f64>, PipeError> {
-            names.iter().filter_map(|n| r.maybe(n).transpose()).collect()
-        };
         Ok(AngleRow {
             dn: r.whole("dn")?,
-            unrestrained: all(&["U1_deg", "U2_deg", "U3_deg"])?,
-            restrained: all(&["L1_deg", "L2_deg", "L3_deg", "L4_deg", "L5_deg"])?,
+            unrestrained: [r.maybe("U1_deg")?, r.maybe("U2_deg")?, r.maybe("U3_deg")?],
+            restrained: [
+                r.maybe("L1_deg")?,
+                r.maybe("L2_deg")?,
+                r.maybe("L3_deg")?,
+                r.maybe("L4_deg")?,
+                r.maybe("L5_deg")?,
+            ],
         })
     })?;
     let text = include_str!("../data/en545_min_joint_deflection.csv");
@@ -180,7 +186,11 @@ fn read_all() -> Result<Data, PipeError> {
         })
     })?;
     let bells = read("bell_us_pushon.csv", include_str!("../data/bell_us_pushon.csv"), |r| {
-        Ok(BellRow { size: r.whole("size_in")?, bell: r.number("bell_od_in")? })
+        Ok(BellRow {
+            size: r.whole("size_in")?,
+            bell: r.number("bell_od_in")?,
+            depth: r.number("socket_depth_in")?,
+        })
     })?;
     let text = include_str!("../data/awwa_c150_laying_types.csv");
     let laying = read("awwa_c150_laying_types.csv", text, |r| {

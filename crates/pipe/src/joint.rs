@@ -105,9 +105,35 @@ fn restrained_pfa(row: &TrenchlessRow) -> Option<Valued<Pressure>> {
 pub fn lowest_restrained_angle(dn: u32) -> Result<Option<Valued<Angle>>, PipeError> {
     known(dn)?;
     let row = data()?.angles.iter().find(|r| r.dn == dn);
-    let lowest = row.and_then(|r| r.restrained.iter().copied().min_by(f64::total_cmp));
+    let lowest = row.and_then(|r| r.restrained.iter().flatten().copied().min_by(f64::total_cmp));
     let text = "lowest restrained joint in one manufacturer's published table of angles";
     Ok(lowest.map(|a| Valued::from_text(Angle::degrees(a), text, Evidence::Published)))
+}
+
+/// Names of the joints of one maker's table of angles, as [`maker_angles`] returns them: U1 to U3
+/// unrestrained (push-on, bolted, two-chamber), L1 to L5 restrained (L1 and L2 gripping or bolted,
+/// L3 gripping two-chamber, L4 weld-bead two-chamber, L5 lock of large diameters).
+pub const MAKER_JOINTS: [&str; 8] = ["U1", "U2", "U3", "L1", "L2", "L3", "L4", "L5"];
+
+/// One maker's published angles of a size, in the order of [`MAKER_JOINTS`]; `None` where the joint
+/// is not made.
+///
+/// # Source
+/// One European manufacturer's published table of allowable joint angles, DN 60 to 2000, read.
+/// # Errors
+/// [`PipeError::UnknownSize`] lists the sizes.
+/// # Checked by
+/// `cases/pipe/joint-angles-of-one-maker.toml` (published).
+pub fn maker_angles(dn: u32) -> Result<[Option<Angle>; 8], PipeError> {
+    let rows = &data()?.angles;
+    let row = rows.iter().find(|r| r.dn == dn).ok_or_else(|| PipeError::UnknownSize {
+        standard: "the maker's table of joint angles",
+        found: format!("DN {dn}"),
+        allowed: listed(rows.iter().map(|r| format!("DN {}", r.dn))),
+    })?;
+    let [u1, u2, u3] = row.unrestrained;
+    let [l1, l2, l3, l4, l5] = row.restrained;
+    Ok([u1, u2, u3, l1, l2, l3, l4, l5].map(|degrees| degrees.map(Angle::degrees)))
 }
 
 /// One statement of the permitted pull of a restrained joint.
@@ -204,9 +230,9 @@ pub fn angle_sets(dn: u32) -> Result<Vec<AngleSet>, PipeError> {
     }
     if let Some(r) = d.angles.iter().find(|r| r.dn == dn) {
         let text = "one manufacturer's published table of angles";
-        let extremes = |list: &[f64]| {
-            let low = list.iter().copied().min_by(f64::total_cmp);
-            low.zip(list.iter().copied().max_by(f64::total_cmp))
+        let extremes = |list: &[Option<f64>]| {
+            let stated = || list.iter().flatten().copied();
+            stated().min_by(f64::total_cmp).zip(stated().max_by(f64::total_cmp))
         };
         if let Some((low, high)) = extremes(&r.restrained) {
             add("maker, lowest restrained", true, low, text, Evidence::Published);

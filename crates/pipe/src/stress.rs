@@ -71,6 +71,21 @@ pub fn end_thrust(pressure: Pressure, outside_diameter: Length) -> Result<Force,
     finite("end thrust", p * PI * de * de / 4.0, unit::KN).map(Force::from_si)
 }
 
+/// Pressure whose thrust on a closed end is a given force, `p = F / (π DE² / 4)`: the inverse of
+/// [`end_thrust`]. It sets a permitted pull beside a joint's pressure rating.
+///
+/// # Source
+/// Statics.
+/// # Errors
+/// [`PipeError::OutOfRange`] for a diameter that is not positive or a force below zero.
+/// # Checked by
+/// `cases/pipe/joint-pull-as-pressure.toml` (computed).
+pub fn pressure_of_thrust(force: Force, outside_diameter: Length) -> Result<Pressure, PipeError> {
+    let f = not_negative("force", force.si(), unit::KN)?;
+    let de = positive("outside diameter", outside_diameter.si(), unit::MM)?;
+    finite("pressure", f / (PI * de * de / 4.0), unit::BAR).map(Pressure::from_si)
+}
+
 /// Axial force for which a joint of allowable operating pressure `pfa` has been proved, `(1.5 PFA +
 /// 5 bar) π DE² / 4`.
 ///
@@ -149,6 +164,8 @@ pub fn pressure_stretch(
 /// [`THERMAL_EXPANSION`].
 /// # Errors
 /// [`PipeError::OutOfRange`] for a length below zero or a temperature that is not finite.
+/// # Checked by
+/// `cases/pipe/thermal-movement.toml` (computed).
 pub fn thermal_movement(length: Length, kelvin: f64) -> Result<Length, PipeError> {
     let l = not_negative("length", length.si(), unit::M)?;
     let t = within("temperature change", kelvin, unit::ONE, kelvin.is_finite(), || {

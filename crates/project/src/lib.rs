@@ -22,6 +22,7 @@ mod context;
 mod diagnostic;
 mod given;
 mod identifier;
+mod measure;
 mod model;
 mod read;
 mod reference;

@@ -6,6 +6,8 @@ use pipe::{Contents, Joint, Pipe};
 use quantity::{Angle, Density, Force, Length, MassPerLength, Pressure};
 use working::{Assumption, Source};
 
+use crate::diagnostic::Diagnostic;
+
 /// A crossing that passed every check of its file.
 #[derive(Debug, Clone)]
 pub struct Project {
@@ -33,6 +35,8 @@ pub struct Project {
     pub factors: Factors,
     /// Every value that nobody gave, with its source, in the order of the file.
     pub assumptions: Vec<Assumption>,
+    /// What somebody should look at in the file, in its order.
+    pub warnings: Vec<Diagnostic>,
 }
 
 impl Project {
@@ -71,7 +75,12 @@ pub enum LineDesign {
     /// Entry tangent, arc, level part, arc, exit tangent; bends in plan laid over it.
     Level(line::LevelDesign),
     /// Explicit tangents and arcs.
-    Elements,
+    Elements {
+        /// Where and in which direction the first one begins.
+        start: line::Start,
+        /// The tangents and arcs.
+        elements: Vec<line::Element>,
+    },
     /// A survey table.
     Survey,
 }
@@ -95,6 +104,21 @@ pub struct StringDesign {
     pub extra_length: Length,
     /// Distance from the pulling head to the reamer, along swivel and shackles.
     pub head_link: Length,
+}
+
+impl StringDesign {
+    /// Whole pipes that a bore and the extra length behind it take, at least one.
+    #[must_use]
+    pub fn pipes_for(&self, bore_length: Length) -> u32 {
+        let pipes = (bore_length + self.extra_length) / self.pipe.laying_length();
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "ranges of the file keep the quotient below 10⁵"
+        )]
+        let whole = (pipes - 1e-9).ceil().clamp(1.0, 1e9) as u32;
+        whole
+    }
 }
 
 /// How the string is put together.

@@ -9,8 +9,8 @@ use crate::fields::{
 /// JSON schema (draft 2020-12) of the crossing file as an editor sees it after reading the TOML.
 ///
 /// What depends on several fields at once is left to the reader of the file. The keywords `x-unit`
-/// (unit of a bare number) and `x-default` (default that follows from other fields) are notes for
-/// people.
+/// (unit of a bare number), `x-default` (default that follows from other fields) and `x-usual`
+/// (values of practice) are notes for people.
 #[must_use]
 pub fn schema() -> Json {
     let mut root = section("").map_or_else(Map::new, object);
@@ -74,6 +74,9 @@ fn property(field: &Field) -> Map<String, Json> {
     }
     if let Some(unit) = field.unit() {
         out.insert("x-unit".to_owned(), json!(unit.symbol()));
+    }
+    if let Some((usual, unit)) = field.usual.zip(field.unit()) {
+        out.insert("x-usual".to_owned(), json!(usual.describe(unit)));
     }
     match &field.need {
         Need::Default(Fallback::Value(text), _) => {

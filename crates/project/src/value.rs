@@ -1,13 +1,14 @@
 //! Reading of one value as its definition says.
 
-use quantity::{ParseError, Unit, parse, parse_number, unit};
+use quantity::unit;
 use toml::Spanned;
 use toml::de::{DeArray, DeValue};
 
 use crate::diagnostic::{Place, Report, brief};
 use crate::fields::{Column, Field, Range, Value, Word};
 use crate::given::Given;
-use crate::wording::{kind_of, listed, nearest, starts_a_number, units_allowed, with_unit};
+use crate::measure::Measured;
+use crate::wording::{kind_of, listed, nearest, starts_a_number};
 
 /// A value of the file in the shape that its definition names; numbers are SI.
 #[derive(Debug, Clone, PartialEq)]
@@ -28,12 +29,14 @@ pub(crate) fn read_value(
     place: &Place,
     report: &mut Report<'_>,
 ) -> Option<Reading> {
-    let mut reader = Reader { field, report };
+    let mut reader = Reader { field, report, outside: Vec::new() };
     match &field.value {
         Value::Text => reader.text(value, place).map(Reading::Text),
         Value::Integer(range) => reader.integer(value, place, *range).map(Reading::Integer),
         Value::Quantity(unit, range) => {
-            reader.number(value, place, field.key, *unit, *range).map(Reading::Number)
+            let si = reader.number(value, place, field.key, *unit, *range)?;
+            reader.note_unusual(si, place, *unit);
+            Some(Reading::Number(si))
         }
         Value::Choice(words) => reader.word(value, place, words).map(Reading::Word),
         Value::ChoiceOrQuantity(words, unit, range) => match value.get_ref() {
@@ -58,14 +61,18 @@ pub(crate) fn read_value(
         Value::Rows(columns) => {
             let read =
                 |r: &mut Reader<'_, '_>, v: &Spanned<DeValue<'_>>, p: &Place| r.row(v, p, columns);
-            reader.list(value, place, read).map(Reading::Rows)
+            let rows = reader.list(value, place, read);
+            reader.note_outside(columns);
+            rows.map(Reading::Rows)
         }
     }
 }
 
-struct Reader<'r, 'a> {
-    field: &'r Field,
-    report: &'r mut Report<'a>,
+pub(crate) struct Reader<'r, 'a> {
+    pub(crate) field: &'r Field,
+    pub(crate) report: &'r mut Report<'a>,
+    /// Cells of rows outside the range of their column; each column gets one message.
+    pub(crate) outside: Vec<(usize, Place, Measured)>,
 }
 
 impl Reader<'_, '_> {
@@ -96,91 +103,9 @@ impl Reader<'_, '_> {
         let read = i64::from_str_radix(number.as_str(), number.radix()).ok();
         #[expect(clippy::cast_precision_loss, reason = "only compared with a range far smaller")]
         let compared = read.map_or(f64::NAN, |n| n as f64);
-        self.in_range(place, self.field.key, (compared, unit::ONE), range, &number.to_string())?;
+        let found = Measured { si: compared, found: number.to_string(), bare: false };
+        self.in_range(place, self.field.key, unit::ONE, range, &found)?;
         read.and_then(|n| u32::try_from(n).ok())
-    }
-
-    /// A quantity in SI: a bare number in the unit, or a text with a unit.
-    fn number(
-        &mut self,
-        value: &Spanned<DeValue<'_>>,
-        place: &Place,
-        name: &str,
-        bare: Unit,
-        range: Range,
-    ) -> Option<f64> {
-        let (si, found) = match value.get_ref() {
-            DeValue::Integer(n) => {
-                #[expect(clippy::cast_precision_loss, reason = "nobody writes 2^53 metres")]
-                let number = i64::from_str_radix(n.as_str(), n.radix()).ok().map(|n| n as f64);
-                (number.map_or(f64::NAN, |n| bare.to_si(n)), with_unit(n.as_str(), bare))
-            }
-            DeValue::Float(n) => {
-                let number = n.as_str().parse::<f64>().unwrap_or(f64::NAN);
-                (bare.to_si(number), with_unit(n.as_str(), bare))
-            }
-            DeValue::String(text) => (self.quantity(text, place, name, bare)?, brief(text.trim())),
-            _ => {
-                let (kind, example) = (bare.kind().name(), self.field.example);
-                let expected = format!("{kind} such as {example}");
-                self.wrong_type(value, place, &expected);
-                return None;
-            }
-        };
-        if !si.is_finite() {
-            let message = format!("{name} must be a finite number, but was {found}");
-            self.report.error("not_finite", place, message).found(found);
-            return None;
-        }
-        self.in_range(place, name, (bare.from_si(si), bare), range, &found)?;
-        Some(si)
-    }
-
-    fn quantity(&mut self, text: &str, place: &Place, name: &str, bare: Unit) -> Option<f64> {
-        // A text without unit means the same as a bare number; the SI unit would be a trap beside
-        // it.
-        if let Some(number) = parse_number(text) {
-            return Some(bare.to_si(number));
-        }
-        match parse(text, bare.kind()) {
-            Ok((si, _)) => Some(si),
-            Err(error) => {
-                let code = match error {
-                    ParseError::NotANumber { .. } => "unreadable",
-                    ParseError::NotFinite { .. } => "not_finite",
-                    ParseError::WrongUnit { .. } => "wrong_unit",
-                };
-                let hint = match &error {
-                    ParseError::WrongUnit { symbol, .. } => Unit::find_any(symbol).map_or_else(
-                        || self.as_in(),
-                        |u| {
-                            let (symbol, kind) = (u.symbol(), u.kind().name());
-                            format!("\"{symbol}\" is a unit of {kind}; {}", self.as_in())
-                        },
-                    ),
-                    _ => self.as_in(),
-                };
-                let allowed = units_allowed(bare);
-                let message = match &error {
-                    ParseError::WrongUnit { symbol, kind, .. } => {
-                        format!("{name}: \"{}\" is not a unit of {}", brief(symbol), kind.name())
-                    }
-                    ParseError::NotANumber { .. } => {
-                        let kind = bare.kind().name();
-                        format!("{name} must be {kind}, but was \"{}\"", brief(text))
-                    }
-                    ParseError::NotFinite { .. } => {
-                        format!("{name} must be a finite number, but was \"{}\"", brief(text))
-                    }
-                };
-                self.report
-                    .error(code, place, message)
-                    .found(brief(text))
-                    .allowed(allowed)
-                    .hint(hint);
-                None
-            }
-        }
     }
 
     fn word(
@@ -285,38 +210,33 @@ impl Reader<'_, '_> {
         for (i, (cell, column)) in cells.iter().zip(columns).enumerate() {
             let at = place.below(i).at(cell.span());
             let name = format!("{} of {}", column.name, self.field.key);
-            let si = self.number(cell, &at, &name, column.unit, column.range);
-            row.push(si.map(|value| Given { value, place: at }));
+            let measured = self.measure(cell, &at, &name, column.unit);
+            row.push(match measured {
+                Some(m)
+                    if column.range.broken(column.unit.from_si(m.si), column.unit).is_some() =>
+                {
+                    self.outside.push((i, at, m));
+                    None
+                }
+                measured => measured.map(|m| Given { value: m.si, place: at }),
+            });
         }
         row.into_iter().collect()
     }
 
-    fn in_range(
+    pub(crate) fn wrong_type(
         &mut self,
+        value: &Spanned<DeValue<'_>>,
         place: &Place,
-        name: &str,
-        (value, bare): (f64, Unit),
-        range: Range,
-        found: &str,
-    ) -> Option<()> {
-        let Some(broken) = range.broken(value, bare) else { return Some(()) };
-        let hint = self.as_in();
-        self.report
-            .error("out_of_range", place, format!("{name} must be {broken}, but was {found}"))
-            .found(found)
-            .allowed(range.describe(bare))
-            .hint(hint);
-        None
-    }
-
-    fn wrong_type(&mut self, value: &Spanned<DeValue<'_>>, place: &Place, expected: &str) {
+        expected: &str,
+    ) {
         let found = kind_of(value.get_ref());
         let message = format!("{} must be {expected}, but was {found}", self.field.key);
         let hint = self.as_in();
         self.report.error("wrong_type", place, message).found(found).allowed(expected).hint(hint);
     }
 
-    fn as_in(&self) -> String {
+    pub(crate) fn as_in(&self) -> String {
         let Field { key, meaning, example, .. } = self.field;
         format!("{key}: {meaning}, as in {key} = {example}")
     }

@@ -40,6 +40,33 @@ fn the_demo_reads_without_a_warning_and_assumes_factors_only() {
     assert!(project.note.unwrap().contains("Invented"));
 }
 
+/// Share of the clearance left that is asked for, with the position allowance counted from the
+/// entry point.
+fn clearances_used(project: &Project) -> Vec<(String, f64)> {
+    let radius = project.bore.final_diameter / 2.0;
+    let factors = &project.factors;
+    project
+        .site
+        .obstacles
+        .iter()
+        .map(|obstacle| {
+            let found = ground::clearance(&project.line, obstacle, radius).expect("a clearance");
+            let allowance = found.md * (factors.position_spread * factors.position_multiple);
+            let required = obstacle.clearance.expect("a required clearance");
+            (obstacle.name.clone(), required / (found.gap - allowance))
+        })
+        .collect()
+}
+
+#[test]
+fn the_demo_clears_its_obstacles_with_room_and_the_failing_one_does_not() {
+    let good = clearances_used(&read("creek.toml", CREEK).project);
+    assert_eq!(good.len(), 4);
+    assert!(good.iter().all(|(_, used)| (0.5..0.85).contains(used)), "{good:#?}");
+    let bad = clearances_used(&read("creek-fails.toml", CREEK_FAILS).project);
+    assert!(bad.iter().any(|(name, used)| name == "creek" && *used > 1.0), "{bad:#?}");
+}
+
 #[test]
 fn the_failing_demo_is_a_valid_file() {
     let Reading { warnings, .. } = read("creek-fails.toml", CREEK_FAILS);
@@ -82,7 +109,7 @@ fn the_schema_refuses_what_the_reader_refuses() {
         ("[rig]", "[rigg]"),
         ("dn = 400", "dn = 400.5"),
         ("[0, 4.2],", "[0],"),
-        ("pullback = \"450 kN\"", "pullback = true"),
+        ("pullback = \"600 kN\"", "pullback = true"),
     ] {
         let text = CREEK.replace(from, to);
         assert_ne!(text, CREEK, "{from}");

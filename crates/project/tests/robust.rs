@@ -56,14 +56,19 @@ fn one_per_cent_more(value: &str) -> Option<String> {
 #[test]
 fn every_number_of_the_demo_makes_a_difference() {
     let with_more = format!("{CREEK}friction_bore = 0.28\nrestart = \"140 %\"\nrig_share = 0.7\n");
-    let before = format!("{:?}", project::read("x.toml", &with_more).unwrap());
+    // A warning alone is no use of a value.
+    let debug = |mut project: project::Project| {
+        project.warnings.clear();
+        format!("{project:?}")
+    };
+    let before = debug(project::read("x.toml", &with_more).unwrap());
     let mut tried = 0;
     for (span, value) in values(&with_more) {
         let Some(more) = one_per_cent_more(&value) else { continue };
         let mut text = with_more.clone();
         text.replace_range(span.clone(), &more);
         if let Ok(project) = project::read("x.toml", &text) {
-            assert_ne!(format!("{project:?}"), before, "{value} at byte {}", span.start);
+            assert_ne!(debug(project), before, "{value} at byte {}", span.start);
         }
         tried += 1;
     }

@@ -42,7 +42,7 @@ fn all_heads_of_sixty_pipes(bencher: divan::Bencher, net_weight: f64) {
         net_weight: ForcePerLength::newtons_per_metre(net_weight),
         friction: 0.3,
         fluid_stress: Pressure::pascals(172.0),
-        head_link: Length::ZERO,
+        head_link: Length::metres(1.5),
         outside: Outside {
             weight: ForcePerLength::newtons_per_metre(1560.0),
             friction: 0.1,

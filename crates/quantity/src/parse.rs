@@ -29,6 +29,17 @@ pub enum ParseError {
         /// The units that would do.
         allowed: String,
     },
+    /// A comma or a space stands between the digits of a number.
+    #[error(
+        "\"{text}\" has a comma or a space between digits; write a decimal point and no \
+         thousands separator: {suggestion}"
+    )]
+    Separator {
+        /// What was written.
+        text: String,
+        /// The same as it may be meant, in quotes; both readings where there are two.
+        suggestion: String,
+    },
 }
 
 /// Reads a quantity: a number, an optional space, and a unit. A bare number is in the SI unit of the kind.
@@ -52,10 +63,9 @@ pub fn parse(text: &str, kind: Kind) -> Result<(f64, Unit), ParseError> {
     {
         return Ok((total, crate::unit::FT));
     }
-    let unit = Unit::find(symbol, kind).ok_or_else(|| ParseError::WrongUnit {
-        symbol: symbol.to_owned(),
-        kind,
-        allowed: allowed(kind),
+    let unit = Unit::find(symbol, kind).ok_or_else(|| match without_separators(trimmed) {
+        Some(suggestion) => ParseError::Separator { text: trimmed.to_owned(), suggestion },
+        None => ParseError::WrongUnit { symbol: symbol.to_owned(), kind, allowed: allowed(kind) },
     })?;
     let si = unit.to_si(value);
     if si.is_finite() {
@@ -107,6 +117,45 @@ fn split_number(text: &str) -> Option<(f64, &str)> {
     text[..end].parse().ok().map(|v| (v, &text[end..]))
 }
 
+/// The text as it may be meant where a comma or a space stands between digits; `None` where none
+/// does.
+///
+/// One comma before three digits may be either kind of separator: both readings are given, for
+/// nobody but the writer knows which is meant.
+fn without_separators(text: &str) -> Option<String> {
+    let bytes = text.as_bytes();
+    let digit = |i: Option<usize>| i.and_then(|i| bytes.get(i)).is_some_and(u8::is_ascii_digit);
+    let separates = |i: usize| {
+        let between = digit(i.checked_sub(1)) && digit(i.checked_add(1));
+        let three = (1..=3).all(|n| digit(Some(i + n))) && !digit(Some(i + 4));
+        between && (bytes.get(i) == Some(&b',') || bytes.get(i) == Some(&b' ') && three)
+    };
+    let first = (0..bytes.len()).find(|i| separates(*i))?;
+    let part = |i: usize| digit(Some(i)) || bytes.get(i) == Some(&b'.') || separates(i);
+    let from = (0..first).rev().take_while(|i| part(*i)).last()?;
+    let to = (first..bytes.len()).find(|i| !part(*i)).unwrap_or(bytes.len());
+    let number = text.get(from..to)?.replace(' ', "");
+    let whole = number.replace(',', "");
+    let candidates = match (number.matches(',').count(), number.rfind('.'), number.rfind(',')) {
+        (_, Some(point), Some(comma)) if point < comma => {
+            vec![number.replace('.', "").replace(',', ".")]
+        }
+        (1, None, Some(comma)) => {
+            let decimal = number.replace(',', ".");
+            let groups = number.len() - comma == 4 && comma <= 3 && !number.starts_with('0');
+            if groups { vec![whole, decimal] } else { vec![decimal] }
+        }
+        _ => vec![whole],
+    };
+    let (before, after) = (text.get(..from)?, text.get(to..)?);
+    let meant: Vec<_> = candidates
+        .iter()
+        .filter(|number| parse_number(number).is_some())
+        .map(|number| format!("\"{before}{number}{after}\""))
+        .collect();
+    (!meant.is_empty()).then(|| meant.join(" or "))
+}
+
 fn not_a_number(text: &str, kind: Kind) -> ParseError {
     let unit = kind.usual().symbol();
     let example = format!("12 {unit}").trim_end().to_owned();
@@ -148,6 +197,34 @@ mod tests {
         let message = parse("12 kN", Kind::Length).unwrap_err().to_string();
         assert!(message.contains("\"kN\" is not a unit of a length"), "{message}");
         assert!(message.contains("m, mm, cm, km, ft, in"), "{message}");
+    }
+
+    #[test]
+    fn separators_between_digits_are_named_with_what_may_be_meant() {
+        for (text, kind, meant) in [
+            ("600,5 ft", Kind::Length, "\"600.5 ft\""),
+            ("-0,250 m", Kind::Length, "\"-0.250 m\""),
+            ("95,000 lbf", Kind::Force, "\"95000 lbf\" or \"95.000 lbf\""),
+            ("1,234,567 N", Kind::Force, "\"1234567 N\""),
+            ("1,234.5 kN", Kind::Force, "\"1234.5 kN\""),
+            ("1.234,5 kN", Kind::Force, "\"1234.5 kN\""),
+            ("12 500 N", Kind::Force, "\"12500 N\""),
+            ("12 ft 6,5 in", Kind::Length, "\"12 ft 6.5 in\""),
+            ("0,3", Kind::Ratio, "\"0.3\""),
+        ] {
+            match parse(text, kind) {
+                Err(ParseError::Separator { text: found, suggestion }) => {
+                    assert_eq!((found.as_str(), suggestion.as_str()), (text, meant));
+                }
+                other => panic!("{text}: {other:?}"),
+            }
+        }
+        let message = parse("600,5 ft", Kind::Length).unwrap_err().to_string();
+        assert!(message.contains("decimal point and no thousands separator"), "{message}");
+        for text in ["12 ft, 6 in", "3 4 m", "3 m, 4", "1,2,3 m"] {
+            let separator = matches!(parse(text, Kind::Length), Err(ParseError::Separator { .. }));
+            assert_eq!(separator, text == "1,2,3 m", "{text}");
+        }
     }
 
     #[test]

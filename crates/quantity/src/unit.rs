@@ -89,19 +89,26 @@ impl Unit {
 
     fn customary(self) -> Unit {
         match self.symbol {
-            "m" => FT,
-            "mm" => INCH,
+            "m" | "km" => FT,
+            "mm" | "cm" => INCH,
             "m2" => FT2,
+            "cm2" | "mm2" => IN2,
             "m3" => FT3,
-            "kg" => LB,
+            "m3/m" | "l/m" => GAL_PER_FT,
+            "kg" | "t" => LB,
             "kg/m" => LB_PER_FT,
-            "kg/m3" => LB_PER_FT3,
-            "N" | "kN" => LBF,
+            "kg/m3" | "t/m3" => LB_PER_FT3,
+            "N" | "kN" | "MN" => LBF,
             "N/m" | "kN/m" => LBF_PER_FT,
-            "kN/m3" | "N/m3" => LBF_PER_FT3,
-            "Pa" | "kPa" | "MPa" | "bar" => PSI,
+            "N/m3" | "kN/m3" | "MN/m3" => LBF_PER_FT3,
+            "Pa/m" | "kPa/m" => PSI_PER_FT,
+            "Pa" | "kPa" | "MPa" | "bar" | "mbar" => PSI,
+            // A modulus in psi would be a number of eight digits.
+            "GPa" => KSI,
             "m/s" => FT_PER_S,
-            "l/s" | "m3/s" => GAL_PER_MIN,
+            "m/min" | "m/h" => FT_PER_MIN,
+            "l/s" | "l/min" | "m3/s" | "m3/h" => GAL_PER_MIN,
+            "l/h" => GAL_PER_H,
             "l" => GAL,
             _ => self,
         }
@@ -278,6 +285,8 @@ units! {
     KPA_PER_M = "kPa/m", UnitWeight, 1e3;
     /// Pound-force per cubic foot.
     LBF_PER_FT3 = "lbf/ft3", UnitWeight, POUND_FORCE / (FOOT * FOOT * FOOT);
+    /// Pound-force per square inch, per foot.
+    PSI_PER_FT = "psi/ft", UnitWeight, POUND_FORCE / (INCH_M * INCH_M * FOOT);
     /// Pascal.
     PA = "Pa", Pressure, 1.0;
     /// Kilopascal.
@@ -340,4 +349,55 @@ units! {
     M2_PER_S = "m2/s", KinematicViscosity, 1.0;
     /// Square millimetre per second, the centistokes.
     MM2_PER_S = "mm2/s", KinematicViscosity, 1e-6;
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_customary_reader_meets_no_metric_unit_that_has_a_customary_one() {
+        // Angles, times and numbers are the same for both; viscosity and concentration are metric in both trades.
+        let both = [
+            Kind::Ratio,
+            Kind::Angle,
+            Kind::Time,
+            Kind::Viscosity,
+            Kind::KinematicViscosity,
+            Kind::Curvature,
+            Kind::BendingStiffness,
+        ];
+        let kept = ["g", "g/cm3", "kg/l", "g/l", "mg/l"];
+        let metric: Vec<Unit> = ALL.iter().copied().filter(|u| is_metric(*u)).collect();
+        assert!(metric.len() > 30, "{}", metric.len());
+        for unit in metric {
+            let shown = unit.in_system(System::Customary);
+            assert_eq!(shown.kind(), unit.kind(), "{}", unit.symbol());
+            let stays = both.contains(&unit.kind()) || kept.contains(&unit.symbol());
+            assert_eq!(shown == unit, stays, "{} is shown as {}", unit.symbol(), shown.symbol());
+            assert_eq!(unit.in_system(System::Metric), unit);
+        }
+    }
+
+    fn is_metric(unit: Unit) -> bool {
+        let customary = ["ft", "in", "gal", "lb", "ppg", "lbf", "kip", "psi", "ksi", "psf", "tf"];
+        !customary.iter().any(|c| unit.symbol().starts_with(c))
+    }
+
+    #[test]
+    fn customary_values_are_those_of_published_conversions() {
+        let of =
+            |unit: Unit, value: f64| unit.in_system(System::Customary).from_si(unit.to_si(value));
+        // Exact by the definitions of inch, pound and US gallon; the printed digits are those of common tables.
+        approx::assert_relative_eq!(of(L_PER_MIN, 1.0), 0.264_172, max_relative = 1e-5);
+        approx::assert_relative_eq!(of(L_PER_H, 1.0), 0.264_172, max_relative = 1e-5);
+        approx::assert_relative_eq!(of(M_PER_MIN, 1.0), 3.280_84, max_relative = 1e-5);
+        approx::assert_relative_eq!(of(CM2, 1.0), 0.155, max_relative = 1e-4);
+        approx::assert_relative_eq!(of(MM2, 645.16), 1.0, max_relative = 1e-12);
+        approx::assert_relative_eq!(of(KM, 1.0), 3_280.84, max_relative = 1e-5);
+        approx::assert_relative_eq!(of(M3_PER_M, 1.0), 80.519_6, max_relative = 1e-5);
+        approx::assert_relative_eq!(of(MPA, 1.0), 145.038, max_relative = 1e-5);
+        approx::assert_relative_eq!(of(GPA, 170.0), 24_656.4, max_relative = 1e-5);
+        approx::assert_relative_eq!(of(KPA_PER_M, 9.806_65), 0.433_5, max_relative = 1e-3);
+    }
 }

@@ -48,6 +48,20 @@ pub fn product_mass(chlorine: Mass, available_fraction: f64) -> Result<Mass, Ser
     finite("mass of product", m / f).map(Mass::from_si)
 }
 
+/// Volume of a solution that holds a mass of chlorine: divided by the strength of the solution.
+///
+/// # Source
+/// Conservation of mass.
+/// # Errors
+/// [`ServiceError::OutOfRange`] names the argument.
+/// # Checked by
+/// `cases/service/chlorine-solution.toml`.
+pub fn solution_volume(chlorine: Mass, strength: Density) -> Result<Volume, ServiceError> {
+    let m = not_negative("mass of chlorine", chlorine.si(), unit::KG)?;
+    let s = positive("strength of the solution", strength.si(), unit::G_PER_L)?;
+    finite("volume of solution", m / s).map(Volume::from_si)
+}
+
 /// A slug of strongly chlorinated water that travels through the main.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Slug {

@@ -15,16 +15,17 @@ pub use self::c150::{
 };
 pub use self::disinfection::{
     Dechlorinator, Slug, chlorine_mass, dechlorination_mass, flushing_flow, pipe_volume,
-    product_mass, slug,
+    product_mass, slug, solution_volume,
 };
 pub use self::error::ServiceError;
+pub use self::fluid_column::column_pressure;
 pub use self::head_loss::{
     FullPipe, LAMINAR_LIMIT, colebrook_white, darcy_weisbach, full_pipe_flow, hazen_williams,
 };
 pub use self::makeup::makeup_c600;
 pub use self::pressure_test::{
-    AIR_CHECK_FACTOR, MAIN_TEST_FACTOR, Surge, elastic_volume, system_test_pressure,
-    tolerated_free_air,
+    AIR_CHECK_FACTOR, MAIN_TEST_FACTOR, Surge, air_volume_change, elastic_volume,
+    system_test_pressure, tolerated_free_air,
 };
 pub use self::restrained_length::{
     Bearing, BearingTerms, Bisector, Encasement, restrained_length_bearing,
@@ -43,6 +44,7 @@ mod buckling;
 mod c150;
 mod disinfection;
 mod error;
+mod fluid_column;
 mod head_loss;
 mod makeup;
 mod pressure_test;

@@ -122,6 +122,30 @@ pub fn tolerated_free_air(
     finite("tolerated air", (AIR_CHECK_FACTOR - 1.0) * elastic / (p0 * (1.0 / p2 - 1.0 / p1)))
 }
 
+/// Volume by which free air gives way between two absolute pressures, `V_a p₀ (1/p₂ − 1/p₁)`.
+///
+/// V_a is the volume of the air at the pressure p₀ of the atmosphere. Water has to take its place
+/// when the pressure rises, and it pushes water out when the pressure falls.
+///
+/// # Source
+/// Boyle's law.
+/// # Errors
+/// [`ServiceError::OutOfRange`] names the argument.
+/// # Checked by
+/// `cases/service/air-volume.toml` (computed).
+pub fn air_volume_change(
+    free_air: Volume,
+    absolute_from: Pressure,
+    absolute_to: Pressure,
+    atmosphere: Pressure,
+) -> Result<Volume, ServiceError> {
+    let v = not_negative("free air", free_air.si(), unit::L)?;
+    let p0 = positive("atmospheric pressure", atmosphere.si(), unit::BAR)?;
+    let p1 = positive("absolute pressure before", absolute_from.si(), unit::BAR)?;
+    let p2 = positive("absolute pressure after", absolute_to.si(), unit::BAR)?;
+    finite("volume", v * p0 * (1.0 / p2 - 1.0 / p1)).map(Volume::from_si)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

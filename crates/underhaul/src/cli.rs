@@ -13,7 +13,7 @@ Examples:
   underhaul                                      the demo crossing
   underhaul new creek.toml                       a commented file to start from
   underhaul check creek.toml                     every check, with reasons
-  underhaul explain creek.toml pull.joint-force  how one number was got
+  underhaul explain creek.toml pull.joint-force  how one number was obtained
   underhaul worksheet joint-radius laying_length=\"6 m\" joint_angle=3deg
 
 Exit codes:
@@ -21,9 +21,9 @@ Exit codes:
   1  computed, but a check is not met or could not be made
   2  wrong input, or a system error
 
-Results go to standard output, complaints to standard error. Colour appears on a
-terminal only and never alone; NO_COLOR switches it off. Lines are as wide as
-COLUMNS says, else as the terminal, else 80 columns.
+Results go to standard output, errors and warnings to standard error. Colour
+appears on a terminal only and never alone; NO_COLOR switches it off. Lines are
+as wide as COLUMNS says, else as the terminal, else 80 columns.
 
 An aid to a qualified engineer: local codes, the authority and licensed practice
 decide.";
@@ -93,7 +93,7 @@ impl Cli {
         }
     }
 
-    /// Whether a program reads what is printed, so that complaints are JSON too.
+    /// Whether a program reads what is printed, so that errors are JSON too.
     pub(crate) fn wants_json(&self) -> bool {
         match &self.command {
             Some(Command::Check(c)) => c.json,

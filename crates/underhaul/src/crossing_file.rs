@@ -9,16 +9,18 @@ use project::{LARGEST_FILE, Reading};
 use crate::failure::{Complaint, Failure};
 use crate::invocation::invocation;
 
+/// What a reader calls a file; `-` is standard input.
+pub(crate) fn name(path: &Path) -> String {
+    if path == Path::new("-") { "standard input".to_owned() } else { path.display().to_string() }
+}
+
 /// The crossing in a file, with what somebody should look at in it; `-` is standard input.
 pub(crate) fn read(path: &Path) -> Result<Reading, Failure> {
-    let (name, bytes) = if path == Path::new("-") {
-        let name = "standard input".to_owned();
-        let bytes = bounded(io::stdin().lock(), &name)?;
-        (name, bytes)
+    let name = name(path);
+    let bytes = if path == Path::new("-") {
+        bounded(io::stdin().lock(), &name)?
     } else {
-        let name = path.display().to_string();
-        let bytes = from_disk(path, &name)?;
-        (name, bytes)
+        from_disk(path, &name)?
     };
     project::read_bytes(&name, &bytes).map_err(Failure::File)
 }

@@ -1,5 +1,5 @@
-//! The command line of underhaul: reads what was typed, prints results to standard output and complaints to standard
-//! error, and ends with 0 (all checks made and met), 1 (computed, but a check is not met or could not be made) or
+//! The command line of underhaul: reads what was typed, prints results to standard output and errors to standard error,
+//! and ends with 0 (all checks made and met), 1 (computed, but a check is not met or could not be made) or
 //! 2 (wrong input or a system error).
 
 use std::io::{self, Write};

@@ -1,3 +1,5 @@
+use std::f64::consts::FRAC_PI_4;
+
 use quantity::Unit;
 use working::Source;
 
@@ -137,6 +139,15 @@ impl Output {
 }
 
 impl Range {
+    /// A diameter, a wall or an offset: greater than zero; at most 10 m, beyond which a unit was forgotten.
+    pub(crate) const SIZE: Range = Range::Above(0.0, 10.0);
+    /// The same, zero allowed.
+    pub(crate) const SIZE_OR_NONE: Range = Range::Within(0.0, 10.0);
+    /// The angle of a joint that turns; no socket allows more than 45 degrees.
+    pub(crate) const JOINT_ANGLE: Range = Range::Above(0.0, FRAC_PI_4);
+    /// The angle of a joint, which may be straight.
+    pub(crate) const JOINT_ANGLE_OR_NONE: Range = Range::Within(0.0, FRAC_PI_4);
+
     /// Whether a finite number lies in the range.
     #[must_use]
     pub fn holds(self, value: f64) -> bool {
@@ -154,15 +165,16 @@ impl Range {
     #[must_use]
     pub fn describe(self, unit: Unit) -> String {
         let show = |v| quantity::show(v, unit);
+        let above = |v: f64| if v == 0.0 { "0".to_owned() } else { show(v) };
         match self {
             Range::Any => "any finite value".to_owned(),
             Range::Positive => "greater than 0".to_owned(),
             Range::NotNegative => "0 or greater".to_owned(),
             Range::Within(a, b) => format!("{} to {}", show(a), show(b)),
             Range::Between(a, b) => {
-                format!("greater than {} and less than {}", show(a), show(b))
+                format!("greater than {} and less than {}", above(a), show(b))
             }
-            Range::Above(a, b) => format!("greater than {} and at most {}", show(a), show(b)),
+            Range::Above(a, b) => format!("greater than {} and at most {}", above(a), show(b)),
         }
     }
 }

@@ -1,8 +1,8 @@
-use quantity::{ParseError, parse, show};
+use quantity::{ParseError, Unit, parse, parse_number, show};
 use serde::ser::{Serialize, SerializeMap, Serializer};
 use working::{Assumption, Builder, Source, Working};
 
-use crate::definition::{Input, Need, Shape, Worksheet};
+use crate::definition::{Input, Need, Range, Shape, Worksheet};
 
 /// The valid inputs of one run.
 #[derive(Debug)]
@@ -23,7 +23,7 @@ enum Value {
 pub struct Sheet {
     /// Output values in SI, keyed as the definition says; a choice or a state is a word.
     pub outputs: Vec<(&'static str, Out)>,
-    /// How they were got.
+    /// How they were obtained.
     pub working: Working,
 }
 
@@ -93,7 +93,7 @@ pub enum InputError {
         found: String,
     },
     /// The value lies outside the range of the method.
-    #[error("input \"{key}\" must be {allowed}, but was {found}")]
+    #[error("input \"{key}\" must be {allowed}, but was {found}{hint}")]
     OutOfRange {
         /// The key.
         key: &'static str,
@@ -101,6 +101,8 @@ pub enum InputError {
         allowed: String,
         /// What was written.
         found: String,
+        /// What a number without unit means here, with its separator; empty where that does not explain the error.
+        hint: String,
     },
     /// The calculation refuses the combination of inputs.
     #[error("{}{message}", if key.is_empty() { String::new() } else { format!("input \"{key}\": ") })]
@@ -149,7 +151,7 @@ pub struct Worked {
     values: Vec<Option<Value>>,
     /// Output values.
     pub outputs: Vec<(&'static str, Out)>,
-    /// How they were got.
+    /// How they were obtained.
     pub working: Working,
     /// Values nobody gave.
     pub assumptions: Vec<Assumption>,
@@ -236,10 +238,14 @@ fn read_one(input: &'static Input, text: &str) -> Result<Value, InputError> {
             if range.holds(si) {
                 Ok(Value::Number(si))
             } else {
+                let hint = forgotten_unit(text, unit, range, written);
+                // Whoever forgot the unit thinks in the one in which the input is shown.
+                let allowed = range.describe(if hint.is_empty() { written } else { unit });
                 Err(InputError::OutOfRange {
                     key: input.key,
-                    allowed: range.describe(written),
+                    allowed,
                     found: show(si, written),
+                    hint,
                 })
             }
         }
@@ -255,12 +261,19 @@ fn read_one(input: &'static Input, text: &str) -> Result<Value, InputError> {
     }
 }
 
-fn read_quantity(
-    input: &Input,
-    text: &str,
-    unit: quantity::Unit,
-) -> Result<(f64, quantity::Unit), ParseError> {
-    match (input.bare, quantity::parse_number(text)) {
+/// Whether a number without unit would lie in the range if it had the unit in which the input is shown.
+fn forgotten_unit(text: &str, shown: Unit, range: Range, bare: Unit) -> String {
+    match parse_number(text) {
+        Some(number) if shown != bare && range.holds(shown.to_si(number)) => {
+            let (bare, typed, unit) = (bare.symbol(), text.trim(), shown.symbol());
+            format!("; a bare number is in {bare}: write {typed}{unit}?")
+        }
+        _ => String::new(),
+    }
+}
+
+fn read_quantity(input: &Input, text: &str, unit: Unit) -> Result<(f64, Unit), ParseError> {
+    match (input.bare, parse_number(text)) {
         (Some(bare), Some(number)) if bare.to_si(number).is_finite() => {
             Ok((bare.to_si(number), bare))
         }

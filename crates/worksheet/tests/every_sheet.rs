@@ -78,3 +78,47 @@ fn all_errors_of_the_inputs_come_at_once() {
     assert_eq!(range.len(), 2);
     assert_eq!(range[0].to_string(), "input \"laying_length\" must be greater than 0, but was 0 m");
 }
+
+#[test]
+fn a_size_of_more_than_ten_metres_is_a_slip() {
+    let mut seen = 0;
+    for sheet in all() {
+        for input in sheet.inputs {
+            let Shape::Quantity(unit, range) = input.shape else { continue };
+            if unit == quantity::unit::MM {
+                seen += 1;
+                assert!(range.holds(10.0), "{}: {}", sheet.id, input.key);
+                for wrong in [-0.001, 10.001, 400.0] {
+                    assert!(!range.holds(wrong), "{}: {} {wrong}", sheet.id, input.key);
+                }
+            }
+            if input.key == "joint_angle" {
+                assert!(range.holds(5f64.to_radians()) && !range.holds(3.0), "{}", sheet.id);
+            }
+        }
+    }
+    assert!(seen > 20, "{seen}");
+}
+
+#[test]
+fn a_number_that_lacks_its_unit_is_told_the_unit_it_has() {
+    let message = |id: &str, given: &[(&str, &str)]| {
+        let errors = evaluate(worksheet::find(id).unwrap(), given).unwrap_err();
+        errors.first().map(ToString::to_string).unwrap_or_default()
+    };
+    assert_eq!(
+        message("joint-radius", &[("laying_length", "6"), ("joint_angle", "3")]),
+        "input \"joint_angle\" must be greater than 0 and at most 45 deg, but was 3 rad; \
+         a bare number is in rad: write 3deg?"
+    );
+    assert_eq!(
+        message("road-cover", &[("diameter", " 400 ")]),
+        "input \"diameter\" must be greater than 0 and at most 10000 mm, but was 400 m; \
+         a bare number is in m: write 400mm?"
+    );
+    // Neither a unit nor a sign would help these.
+    for wrong in ["90 deg", "-3", "60"] {
+        let text = message("joint-radius", &[("laying_length", "6"), ("joint_angle", wrong)]);
+        assert!(text.contains("joint_angle") && !text.contains("bare"), "{text}");
+    }
+}

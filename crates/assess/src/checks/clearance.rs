@@ -1,6 +1,6 @@
 //! Cover over the bore and clearance to what it passes.
 
-use ground::{Obstacle, Shape};
+use ground::{Obstacle, ObstacleKind, Shape};
 use quantity::{Length, unit};
 use working::{Evidence, Source};
 
@@ -37,11 +37,15 @@ pub(super) fn cover(c: &Context<'_>) -> Item {
         Ok(least) => least,
         Err(e) => return about.not_assessed(&[], e.to_string()),
     };
+    let place = if least.vertical.si() < 0.0 {
+        format!("stands {} above ground", -least.vertical)
+    } else {
+        format!("lies {} below ground", least.vertical)
+    };
     let because = format!(
-        "at chainage {} the crown of the {:.0} mm bore lies {} below ground; end zones of {} and {} are left out",
+        "at chainage {} the crown of the {:.0} mm bore {place}; end zones of {} and {} are left out",
         least.chainage,
         p.bore.final_diameter.to_millimetres(),
-        least.vertical,
         site.end_zone_entry,
         site.end_zone_exit
     );
@@ -87,7 +91,7 @@ fn obstacle(c: &Context<'_>, obstacle: &Obstacle, index: usize, id: &str) -> Ite
     let key = format!("/site/obstacle/{index}/clearance");
     let about = About::new(
         id,
-        format!("clearance to {}", obstacle.name),
+        format!("clearance to {} ({})", obstacle.name, obstacle.kind.word()),
         Stage::Design,
         Source::new("required clearance given for this obstacle", Evidence::Given),
     );
@@ -126,8 +130,7 @@ fn obstacle(c: &Context<'_>, obstacle: &Obstacle, index: usize, id: &str) -> Ite
                 unit::M,
                 GEOMETRY,
             );
-            let start = nearest_end(c, found.md);
-            from_line(w, "s", "measured distance from the nearer end", start.si(), unit::M);
+            from_line(w, "s", "measured distance from the entry point", found.md.si(), unit::M);
             w.given_from(
                 "q",
                 "spread of the bore's position per measured distance, one standard deviation",
@@ -147,6 +150,7 @@ fn obstacle(c: &Context<'_>, obstacle: &Obstacle, index: usize, id: &str) -> Ite
             w.given("c_req", "required clearance", required.si(), unit::M);
             w.derive("U", "utilisation", "c_req/c", unit::ONE, GEOMETRY);
         }))
+        .note(rule_of_thumb(obstacle.kind))
         .note("Expose every crossing utility before drilling; records of old services are seldom exact.")
 }
 
@@ -155,12 +159,32 @@ const POSITION: Source = Source::new(
     Evidence::Derived,
 );
 
-/// The locator starts from the entry point; the target at the exit is known as well.
-fn nearest_end(c: &Context<'_>, md: Length) -> Length {
-    md.min(c.project.line.length() - md)
-}
-
+/// The bore is located from the rig: what its position has run off grows from the entry point.
 fn allowance(c: &Context<'_>, md: Length) -> Length {
     let f = &c.project.factors;
-    nearest_end(c, md) * (f.position_spread * f.position_multiple)
+    md * (f.position_spread * f.position_multiple)
+}
+
+/// What is usually asked of a bore beside such an obstacle.
+fn rule_of_thumb(kind: ObstacleKind) -> &'static str {
+    match kind {
+        ObstacleKind::Watercourse => {
+            "Under rivers 5 to 6 m below the bed and 1.5 to 3 m below scour are usual, 3 m below the lining of a canal (from memory, to be confirmed); the owner decides."
+        }
+        ObstacleKind::Road => {
+            "Cover under a road and its shoulder by pipe diameter: worksheet road-cover (published); the owner decides."
+        }
+        ObstacleKind::Railway => {
+            "Under rail 3.7 to 6 m below the base of the rail are usual (from memory, to be confirmed); crossings at a right angle or at least 45 deg, and no bore within 45 ft of structures (published railway manual); the owner decides."
+        }
+        ObstacleKind::Embankment => {
+            "Water defences: at least 10 m of soil in Dutch rules; one army corps prohibits boring through an embankment and reviews bores within their depth of its toe (published); the authority decides."
+        }
+        ObstacleKind::Main | ObstacleKind::Cable | ObstacleKind::Drain => {
+            "Trade rule to crossing services 1.5 ft (0.46 m) each side (published); potable water to sewer 3 m beside or 0.45 m above (from memory, to be confirmed); the owner decides."
+        }
+        ObstacleKind::Building | ObstacleKind::Other => {
+            "No general rule: clearance follows from movement of the ground and from the owner."
+        }
+    }
 }

@@ -51,11 +51,9 @@ pub(super) fn exit_angle(c: &Context<'_>) -> Item {
     let end = p.line.length();
     let angle = p.line.sample(end.si()).inclination;
     let slope = p.string.ramp_slope;
-    let overbend = line::overbend(
-        c.planned_radius().unwrap_or(Length::metres(f64::MAX)).min(Length::metres(1e4)),
-        (angle + slope).max(Angle::ZERO),
-    );
-    let lift = overbend.map_or_else(
+    let hump = (angle + slope).max(Angle::ZERO);
+    let overbend = line::overbend(c.planned_radius().unwrap_or(Length::ZERO), hump);
+    let lift = overbend.as_ref().map_or_else(
         |_| String::new(),
         |o| format!("; the string must be lifted {} over {} to follow it", o.height, o.length),
     );
@@ -79,14 +77,55 @@ pub(super) fn exit_angle(c: &Context<'_>) -> Item {
             p.source_of("/factors/exit_angle_limit"),
         );
         w.derive("U", "utilisation", "alpha/alpha_max", unit::ONE, GEOMETRY);
+        if let (Some(radius), Ok(hump)) = (c.planned_radius(), &overbend) {
+            from_line(
+                w,
+                "R_min",
+                "radius at which the string is lifted: the planned share of the joint angle",
+                radius.si(),
+                unit::M,
+            );
+            let ramp = p.string.ramp_slope.si();
+            w.given_from(
+                "psi",
+                "slope of the string outside",
+                ramp,
+                unit::DEG,
+                p.source_of("/string/ramp_slope"),
+            );
+            w.derive("gamma", "angle of the hump", "max(alpha + psi, 0)", unit::DEG, GEOMETRY);
+            w.result(
+                "L_h",
+                "length of the hump",
+                "R_min*gamma",
+                hump.length.si(),
+                unit::M,
+                GEOMETRY,
+            );
+            w.result(
+                "H_h",
+                "height to which the string is lifted",
+                "R_min*(1 - cos(gamma))",
+                hump.height.si(),
+                unit::M,
+                GEOMETRY,
+            );
+        }
     }))
 }
 
-/// Length of the first straight stretch from an end.
+/// Joint angle below which a bore counts as straight: published beside the permitted pull of a restrained joint, which
+/// may be raised below it (R > 687 m with pipes of 6 m).
+const STRAIGHT_BELOW: Angle = Angle::from_si(0.5 * std::f64::consts::PI / 180.0);
+
+/// Length of the first stretch from an end that is straight or so nearly so that no joint notices.
 fn lead(c: &Context<'_>, from_entry: bool) -> Length {
     let line = &c.project.line;
     let segments = line.segments();
-    let straight = |s: &&line::Segment| s.kind() == line::SegmentKind::Straight;
+    let a = c.project.string.pipe.laying_length();
+    let flat =
+        line::joint_polygon(a, STRAIGHT_BELOW).map_or(Length::metres(f64::MAX), |p| p.radius);
+    let straight = |s: &&line::Segment| s.minimum_radius().is_none_or(|r| r >= flat);
     let sum = |it: &mut dyn Iterator<Item = &line::Segment>| -> Length {
         it.map(|s| s.md_end() - s.md_start()).sum()
     };
@@ -136,7 +175,7 @@ pub(super) fn straight_exit(c: &Context<'_>) -> Item {
     let because = format!(
         "{length} are straight before the exit point; one pipe is {a}, so that it enters without an angle at its joint"
     );
-    About::new(
+    let item = About::new(
         "line.straight-exit",
         "straight lead at the exit",
         Stage::Design,
@@ -149,7 +188,9 @@ pub(super) fn straight_exit(c: &Context<'_>) -> Item {
         from_line(w, "T2", "straight length before the exit point", length.si(), unit::M);
         c.laying_length(w);
         w.derive("U", "utilisation", "a/T2", unit::ONE, GEOMETRY);
-    }))
+    }));
+    // Without a source this is advice: the joint angle itself is checked elsewhere.
+    item.advice()
 }
 
 /// Smallest radius against what the rods may be bent to.
@@ -313,9 +354,9 @@ pub(super) fn joint_angle(c: &Context<'_>) -> Item {
     let runs: Vec<_> = [c.design(), c.expected()].into_iter().flatten().collect();
     let largest = runs
         .iter()
-        .filter_map(|r| r.greatest(|h| h.angle))
+        .filter_map(|r| r.greatest(|h| h.angle).map(|(angle, head)| (angle, head, *r)))
         .reduce(|best, next| if next.0.value > best.0.value { next } else { best });
-    let Some((angle, head)) = largest else {
+    let Some((angle, head, run)) = largest else {
         return match c.design() {
             Err(m) => about.not_assessed(&[], m.because.clone()).missing(&m.keys),
             Ok(_) => about.not_assessed(&[], "the pull has no head position"),
@@ -330,13 +371,24 @@ pub(super) fn joint_angle(c: &Context<'_>) -> Item {
             .acting(degrees(angle.value))
             .at(angle.md);
     };
+    let a = p.string.pipe.laying_length();
+    let behind = (angle.md - head.md).si();
+    let which = if behind < 1.5 * a.si() {
+        format!(
+            "the first joint behind the head turns by {}; swivel and shackles of {} let the head ride off the axis by a little",
+            angle.value, p.string.head_link
+        )
+    } else {
+        format!("the joint at {} turns by {}", angle.md, angle.value)
+    };
     let because = format!(
-        "with the head at {} the joint at {} turns by {}; the play of the sockets in the bore is included",
-        head.md, angle.md, angle.value
+        "with the head at {} {which}; between the end joints the largest angle is then {}; the play of the sockets in the bore is included",
+        head.md, head.angle_within.value
     );
     about
         .at_most(degrees(angle.value), degrees(allowable.value), p.factors.attention, because)
         .at(angle.md)
+        .joints(c.joints(run, head))
         .worked(c.working(|w| {
             let a = p.string.pipe.laying_length();
             c.laying_length(w);

@@ -5,7 +5,7 @@ use pull::{Barrel, BarrelLoad, barrel_stress};
 use quantity::{Force, Length, Pressure, unit};
 use working::{Builder, Evidence, Source};
 
-use crate::assessment::{Reading, Stage};
+use crate::assessment::{Reading, Stage, Status};
 use crate::context::{Context, Run};
 use crate::item::{About, Item};
 use crate::quoted::{from_chain, from_line, from_statics};
@@ -80,6 +80,32 @@ pub(super) fn beside(c: &Context<'_>, value: impl Fn(&Run) -> Option<Force>) -> 
     }
 }
 
+/// Methods made for such a crossing whose high end exceeds a limit, in words; `more` is what the limit carries besides.
+fn exceeded_by(c: &Context<'_>, limit: Force, more: Force) -> Vec<String> {
+    c.methods()
+        .iter()
+        .filter(|m| m.applicable && m.id != "chain")
+        .filter_map(|m| {
+            let high = Force::from_si(m.force?.1.value) + more;
+            (high > limit).then(|| format!("{} up to {high}", m.name))
+        })
+        .collect()
+}
+
+impl Item {
+    /// Attention where a method of the band exceeds the limit that the chain meets.
+    fn beside_the_band(mut self, exceeded: &[String]) -> Self {
+        if exceeded.is_empty() {
+            return self;
+        }
+        self.check.because.push_str(&format!("; above the limit by: {}", exceeded.join(", ")));
+        if self.check.status == Status::Pass {
+            self.check.status = Status::Attention;
+        }
+        self
+    }
+}
+
 /// Greatest tension against the permitted pull of the joint.
 pub(super) fn joint_force(c: &Context<'_>) -> Item {
     let p = c.project;
@@ -124,6 +150,8 @@ pub(super) fn joint_force(c: &Context<'_>) -> Item {
             because,
         )
         .at(tension.md)
+        .beside_the_band(&exceeded_by(c, permitted.value, Force::ZERO))
+        .joints(c.joints(run, head))
         .worked(c.working(|w| {
             inputs(c, run, w);
             from_chain(w, "s_head", "head's measured distance from the entry point", head.md.si(), unit::M);
@@ -146,6 +174,7 @@ pub(super) fn joint_force(c: &Context<'_>) -> Item {
             w.derive("U", "utilisation", "T/T_perm", unit::ONE, RATIO);
         }))
         .note("Permitted pulls of different documents disagree (`underhaul tables joints`); the certificate of the joint that is bought decides.")
+        .note("The string outside the bore is taken as empty: ballast water goes in where the string enters. Its length counts whole pipes.")
         .note("The permitted force holds only while the allowable joint angle is kept at the same time.")
 }
 
@@ -350,6 +379,7 @@ fn rig_side(
     about
         .at_most(kilonewtons(force), kilonewtons(capacity * share), p.factors.attention, because)
         .at(head.md)
+        .beside_the_band(&exceeded_by(c, capacity * share, p.rig.reamer_force))
         .worked(c.working(|w| {
             rig_lines(c, run, w);
             w.given(symbol.0, symbol.1, capacity.si(), unit::KN);

@@ -6,7 +6,7 @@ use quantity::{Force, unit};
 use working::{Evidence, Source};
 
 use super::pull::{inputs, kilonewtons};
-use crate::assessment::Stage;
+use crate::assessment::{Stage, Status};
 use crate::context::{Context, Run};
 use crate::item::{About, Item};
 
@@ -33,7 +33,7 @@ pub(super) fn restart(c: &Context<'_>) -> Item {
     let about = || {
         About::new(
             "pull.restart",
-            "start after a stop: joint and rig",
+            "start after a stop: joint, rig and rods",
             Stage::Pull,
             p.source_of("/factors/restart"),
         )
@@ -55,28 +55,36 @@ pub(super) fn restart(c: &Context<'_>) -> Item {
         return about().not_assessed(&[], "there is no stop to start from");
     };
     let permitted = p.string.joint.permitted_pull.as_ref().map(|v| v.value);
-    let (demand, head, limit, who) = match (permitted, p.rig.pullback) {
-        (None, None) => {
-            return about()
-                .not_assessed(
-                    &["/string/joint/permitted_pull", "/rig/pullback"],
-                    "neither the joint's permitted pull nor the rig's pull is known",
-                )
-                .acting(kilonewtons(joint.0));
-        }
-        (Some(j), Some(r)) if rig.0 / r > joint.0 / j => {
-            (rig.0, rig.1, r, "the whole pull of the rig")
-        }
-        (Some(j), _) => (joint.0, joint.1, j, "the permitted pull of the joint"),
-        (None, Some(r)) => (rig.0, rig.1, r, "the whole pull of the rig"),
+    // An unplanned stop may ask for all the rig has; planned ones keep the same reserve as the pull.
+    let (share, whole) = match p.string.assembly {
+        Assembly::String => (1.0, "the whole pull of the rig"),
+        _ => (p.factors.rig_share, "the rig's pull less its reserve"),
     };
-    let missing: Vec<String> = [
-        permitted.is_none().then(|| "/string/joint/permitted_pull".to_owned()),
-        p.rig.pullback.is_none().then(|| "/rig/pullback".to_owned()),
-    ]
-    .into_iter()
-    .flatten()
-    .collect();
+    let limits = [
+        ("/string/joint/permitted_pull", "the permitted pull of the joint", permitted, joint),
+        ("/rig/pullback", whole, p.rig.pullback.map(|r| r * share), rig),
+        (
+            "/bore/rods/permitted_pull",
+            "the permitted pull of the rods",
+            p.bore.rods.permitted_pull,
+            rig,
+        ),
+    ];
+    let missing: Vec<String> =
+        limits.iter().filter(|l| l.2.is_none()).map(|l| l.0.to_owned()).collect();
+    let worst = limits
+        .iter()
+        .filter_map(|(_, who, limit, (force, head))| Some((*force, *head, (*limit)?, *who)))
+        .reduce(|a, b| if b.0 / b.2 > a.0 / a.2 { b } else { a });
+    let Some((demand, head, limit, who)) = worst else {
+        return about()
+            .not_assessed(
+                &[],
+                "neither the joint's permitted pull nor that of rig and rods is known",
+            )
+            .missing(&missing)
+            .acting(kilonewtons(joint.0));
+    };
     let gel = p.fluid.gel_strength.map_or_else(
         || "no gel strength is given, so that only the wall friction rises".to_owned(),
         |g| {
@@ -84,7 +92,7 @@ pub(super) fn restart(c: &Context<'_>) -> Item {
             format!("the gel of {gel} acts on the string where it exceeds the fluid stress")
         },
     );
-    let half = if missing.is_empty() { "" } else { "; the other one is not known" };
+    let half = if missing.is_empty() { "" } else { "; the others are not all known" };
     let because = format!(
         "{which}, worst with the head at {}, against {who}{half}; wall friction × {}; {gel}",
         head.md, p.factors.restart
@@ -125,11 +133,10 @@ pub(super) fn restart(c: &Context<'_>) -> Item {
             w.derive("U", "utilisation", "F_k/F_lim", unit::ONE, RATIO);
         }));
     if !missing.is_empty() {
-        // Half a check is not a pass.
-        item.check.status = match item.check.status {
-            crate::Status::Fail => crate::Status::Fail,
-            _ => crate::Status::NotAssessed,
-        };
+        // Part of a check is not a pass.
+        if item.check.status != Status::Fail {
+            item.check.status = Status::NotAssessed;
+        }
     }
     item.note("No published factor for the start after a stop was found; 1.2 to 1.5 on the wall friction is judgement. Soil settles on the string within minutes to hours: keep stops short.")
 }

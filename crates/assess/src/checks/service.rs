@@ -1,8 +1,8 @@
 //! Pressures of the finished main against pipe and joint.
 
 use pipe::Rating;
-use quantity::{GRAVITY, Length, Pressure, unit};
-use working::{Evidence, Source};
+use quantity::{GRAVITY, Pressure, unit};
+use working::{Builder, Evidence, Source};
 
 use crate::assessment::{Reading, Stage};
 use crate::context::Context;
@@ -67,12 +67,7 @@ pub(super) fn pressure(c: &Context<'_>) -> Item {
         Ok(rating) => rating,
         Err(e) => return about().not_assessed(&[], e.to_string()),
     };
-    let line = &p.line;
-    let low = line
-        .breakpoints()
-        .into_iter()
-        .map(|b| line.sample(b.si()).level)
-        .fold(s.reference_level, Length::min);
+    let low = p.line.lowest().level.min(s.reference_level);
     let head = Pressure::from_si(1000.0 * GRAVITY * (s.reference_level - low).si().max(0.0));
     let joint_rating = Rating::en545(joint.value, joint.source.clone());
     let governs = if joint.value < pipe.pfa { &joint_rating } else { &pipe };
@@ -88,8 +83,10 @@ pub(super) fn pressure(c: &Context<'_>) -> Item {
         return about().not_assessed(&[], "no pressure of the finished main is given");
     };
     let because = format!(
-        "the {} pressure is tightest: {acting} at the lowest place (with {head} of water above it) against the {} of the {who}; pipe PFA {}, joint PFA {}",
+        "the {} pressure is tightest: {} at the lowest place (with {} of water above it) against the {} of the {who}; pipe PFA {}, joint PFA {}",
         pair.name,
+        bar(acting),
+        bar(head),
         pair.rated,
         bar(pipe.pfa),
         bar(joint.value)
@@ -106,8 +103,9 @@ pub(super) fn pressure(c: &Context<'_>) -> Item {
             w.given_from("PFA_pipe", "allowable operating pressure of the pipe", pipe.pfa.si(), unit::BAR, pipe.source.clone());
             w.given_from("PFA_joint", "allowable operating pressure of the restrained joint", joint.value.si(), unit::BAR, joint.source.clone());
             w.derive("PFA", "the lower of both governs", "min(PFA_pipe, PFA_joint)", unit::BAR, RULE);
-            w.given_from("PMA", "with surge, of the governing one", governs.pma.si(), unit::BAR, governs.source.clone());
-            w.given_from("PEA", "for the site test, of the governing one", governs.pea.si(), unit::BAR, governs.source.clone());
+            rated(w, "PMA", "with surge, of the governing one", governs.pma, "1.2*PFA", governs);
+            let test = "1.2*PFA + 5e5";
+            rated(w, "PEA", "for the site test, of the governing one", governs.pea, test, governs);
             for pair in &pairs {
                 if let Some(pressure) = pair.pressure {
                     w.given(pair.symbol, pair.name, pressure.si(), unit::BAR);
@@ -122,6 +120,16 @@ pub(super) fn pressure(c: &Context<'_>) -> Item {
             }
         }))
         .note("Fittings, valves and flanges at both ends have ratings of their own; a PN 10 flange has a PEA of 17 bar.")
+}
+
+/// A rating by the rule of EN 545 where it follows it, else as its standard gives it.
+fn rated(w: &mut Builder, symbol: &str, meaning: &str, value: Pressure, rule: &str, of: &Rating) {
+    let by_rule = if symbol == "PMA" { 1.2 * of.pfa.si() } else { 1.2 * of.pfa.si() + 5e5 };
+    if (value.si() - by_rule).abs() <= 1e-6 * by_rule {
+        w.result(symbol, meaning, rule, value.si(), unit::BAR, RULE);
+    } else {
+        w.given_from(symbol, meaning, value.si(), unit::BAR, of.source.clone());
+    }
 }
 
 fn bar(p: Pressure) -> String {

@@ -4,7 +4,7 @@ use pipe::Contents;
 use quantity::{ForcePerLength, GRAVITY, Length, Pressure, unit};
 use working::{Evidence, Source};
 
-use crate::assessment::{Reading, Stage, Status};
+use crate::assessment::{Reading, Stage};
 use crate::context::Context;
 use crate::item::{About, Item};
 use crate::quoted::{from_line, from_pipe, from_statics, gravity, water_density};
@@ -55,7 +55,8 @@ pub(super) fn buoyancy(c: &Context<'_>) -> Item {
         full
     );
     let per_metre = |w: ForcePerLength| Reading::new(w.si(), unit::N_PER_M);
-    let mut item = about
+    // The forces are checked elsewhere: a heavier choice than needed does not fail by itself.
+    about
         .rule()
         .at_most(per_metre(chosen.abs()), per_metre(best), p.factors.attention, because)
         .worked(c.working(|w| {
@@ -75,12 +76,8 @@ pub(super) fn buoyancy(c: &Context<'_>) -> Item {
             }
             w.derive("U", "utilisation", "abs(w)/min(abs(w_e), abs(w_f))", unit::ONE, STATICS);
         }))
-        .note("A free water surface in a part-filled string runs to the low point; part filling needs a separate ballast line or compartments.");
-    // The forces are checked elsewhere: a heavier choice than needed asks for attention and does not fail by itself.
-    if item.check.status == Status::Fail {
-        item.check.status = Status::Attention;
-    }
-    item
+        .note("A free water surface in a part-filled string runs to the low point; part filling needs a separate ballast line or compartments.")
+        .advice()
 }
 
 /// Fluid pressure on ring and seals at the lowest place.
@@ -95,7 +92,8 @@ pub(super) fn external_pressure(c: &Context<'_>) -> Item {
             basis,
         )
     };
-    let (low_md, low) = lowest(c);
+    let lowest = p.line.lowest();
+    let (low_md, low) = (lowest.md, lowest.level);
     let (entry, exit) = (p.line.sample(0.0).level, p.line.sample(p.line.length().si()).level);
     let surface = entry.max(exit);
     let inside_surface = entry.min(exit);
@@ -195,16 +193,4 @@ pub(super) fn external_pressure(c: &Context<'_>) -> Item {
             w.derive("U", "utilisation", "p/p_lim", unit::ONE, STATICS);
         }))
         .note("Water in the string takes away most of this pressure; grout in the annulus acts like a heavier fluid.")
-}
-
-/// Lowest place of the axis.
-fn lowest(c: &Context<'_>) -> (Length, Length) {
-    let line = &c.project.line;
-    let end = line.length().si();
-    let steps = (0..).map(|k| 0.5 * f64::from(k)).take_while(|s| *s < end);
-    steps
-        .chain(line.breakpoints().into_iter().map(Length::si))
-        .map(|s| (Length::from_si(s), line.sample(s).level))
-        .reduce(|best, next| if next.1 < best.1 { next } else { best })
-        .unwrap_or((Length::ZERO, line.sample(0.0).level))
 }

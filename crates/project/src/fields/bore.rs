@@ -4,7 +4,8 @@ use working::Evidence;
 use super::definition::{Field, Section, Shape, Value, Why};
 use super::range::Range;
 
-const DIAMETER: Range = Range::above(0.0, 5_000.0);
+/// The least bore that there is, 50 mm, refuses metres that were written without a unit.
+const DIAMETER: Range = Range::within(50.0, 5_000.0);
 const PRESSURE: Range = Range::above(0.0, 400.0);
 const DEGREES: Range = Range::within(0.0, 1_000.0);
 
@@ -56,6 +57,7 @@ pub(super) static RODS: Section = Section {
             Range::above(0.0, 500.0),
         )
         .optional("no radius of the rods can be assumed")
+        .usually(Range::within(30.0, 250.0), "a bare number is in mm; write inches as \"3.5 in\"")
         .example("\"89 mm\""),
         Field::quantity(
             "minimum_radius",
@@ -72,6 +74,7 @@ pub(super) static RODS: Section = Section {
                 Evidence::Published,
             ),
         )
+        .usually(Range::at_least(15.0), "a bare number is in m; write feet as \"350 ft\"")
         .example("\"107 m\""),
         Field::quantity(
             "permitted_pull",
@@ -113,6 +116,10 @@ pub(super) static FLUID: Section = Section {
                  heavier (ASTM F1962 takes 1500, deliberately heavy)",
                 Evidence::Judgement,
             ),
+        )
+        .usually(
+            Range::within(1_000.0, 1_600.0),
+            "clean water has 1000 kg/m3; write pounds per gallon as \"10 ppg\"",
         ),
         Field::quantity(
             "excess_pressure",
@@ -123,7 +130,8 @@ pub(super) static FLUID: Section = Section {
         .or(
             "\"70 kPa\"",
             Why::new("hydrokinetic pressure of ASTM F1962, 10 psi", Evidence::FromMemory),
-        ),
+        )
+        .usually(Range::at_least(3.0), "a bare number is in kPa: bar meant? Write \"0.7 bar\""),
         Field::quantity(
             "gel_strength",
             "gel strength of the fluid after the longest stop",
@@ -140,7 +148,8 @@ pub(super) static READINGS: Section = Section {
     key: "fluid.readings",
     shape: Shape::Table,
     meaning: "Dial readings of a six-speed viscometer with the standard bob, in degrees; they \
-              rise with the speed.",
+              rise with the speed. They are kept for the pressures along the bore; no check uses \
+              them yet.",
     required: false,
     fields: &[
         Field::quantity("r600", "reading at 600 revolutions per minute", unit::ONE, DEGREES)
@@ -148,16 +157,16 @@ pub(super) static READINGS: Section = Section {
         Field::quantity("r300", "reading at 300 revolutions per minute", unit::ONE, DEGREES)
             .example("30"),
         Field::quantity("r200", "reading at 200 revolutions per minute", unit::ONE, DEGREES)
-            .optional("the fluid's model rests on the other readings")
+            .optional("nothing is left out: no check uses it yet")
             .example("25"),
         Field::quantity("r100", "reading at 100 revolutions per minute", unit::ONE, DEGREES)
-            .optional("the fluid's model rests on the other readings")
+            .optional("nothing is left out: no check uses it yet")
             .example("19"),
         Field::quantity("r6", "reading at 6 revolutions per minute", unit::ONE, DEGREES)
-            .optional("the fluid's yield at rest is not assessed")
+            .optional("nothing is left out: no check uses it yet")
             .example("9"),
         Field::quantity("r3", "reading at 3 revolutions per minute", unit::ONE, DEGREES)
-            .optional("the fluid's yield at rest is not assessed")
+            .optional("nothing is left out: no check uses it yet")
             .example("8"),
     ],
 };
@@ -176,6 +185,10 @@ pub(super) static RIG: Section = Section {
             Range::above(0.0, 50_000.0),
         )
         .optional("the force on the rig is not assessed")
+        .usually(
+            Range::within(20.0, 10_000.0),
+            "a bare number is in kN; write tonnes of force as kN, 45 t being about 450 kN",
+        )
         .example("\"450 kN\""),
         Field::quantity(
             "reamer_force",

@@ -43,6 +43,19 @@ pub struct Field {
     pub example: &'static str,
     /// Words that somebody may expect and that this version refuses, each with what to do instead.
     pub refused: &'static [Word],
+    /// What is usual inside the allowed range; a value outside it is a warning.
+    pub usual: Option<Usual>,
+}
+
+/// Where the values of practice lie, so that a slip of the unit or of the decimal point is seen.
+#[derive(Debug, Clone, Copy)]
+pub struct Usual {
+    /// Usual range of the magnitude, in the unit of the field.
+    pub range: Range,
+    /// Whether zero is usual too, because it stands for "none".
+    pub or_zero: bool,
+    /// What may be meant instead.
+    pub hint: &'static str,
 }
 
 /// What may be written for a field.
@@ -84,6 +97,8 @@ pub struct Column {
     pub unit: Unit,
     /// Allowed range in that unit.
     pub range: Range,
+    /// What may be meant by values outside the range, where that is known.
+    pub hint: Option<&'static str>,
 }
 
 /// Whether a field must be written.
@@ -127,6 +142,21 @@ pub enum Fallback {
     Rule(&'static str),
 }
 
+impl Usual {
+    /// Whether a value, in the unit of the field, is usual.
+    #[must_use]
+    pub fn holds(&self, value: f64, unit: Unit) -> bool {
+        (self.or_zero && value == 0.0) || self.range.broken(value.abs(), unit).is_none()
+    }
+
+    /// The usual values in words: `usually 30 mm to 250 mm`.
+    #[must_use]
+    pub fn describe(&self, unit: Unit) -> String {
+        let zero = if self.or_zero { ", or 0" } else { "" };
+        format!("usually {}{zero}", self.range.describe(unit))
+    }
+}
+
 impl Section {
     /// The field with this key.
     #[must_use]
@@ -153,7 +183,7 @@ impl Section {
 
 impl Field {
     const fn new(key: &'static str, meaning: &'static str, value: Value) -> Self {
-        Self { key, meaning, value, need: Need::Required, example: "", refused: &[] }
+        Self { key, meaning, value, need: Need::Required, example: "", refused: &[], usual: None }
     }
 
     /// A required text.
@@ -224,6 +254,18 @@ impl Field {
     /// The same field with words that this version refuses.
     pub(crate) const fn refusing(mut self, words: &'static [Word]) -> Self {
         self.refused = words;
+        self
+    }
+
+    /// The same field with what is usual; the hint says what may be meant by other values.
+    pub(crate) const fn usually(mut self, range: Range, hint: &'static str) -> Self {
+        self.usual = Some(Usual { range, or_zero: false, hint });
+        self
+    }
+
+    /// The same field with what is usual where there is any; zero stands for none.
+    pub(crate) const fn usually_or_zero(mut self, range: Range, hint: &'static str) -> Self {
+        self.usual = Some(Usual { range, or_zero: true, hint });
         self
     }
 

@@ -33,7 +33,10 @@ impl Field {
             let each = list.iter().map(|w| format!("\"{}\" ({})", w.word, w.meaning));
             each.collect::<Vec<_>>().join(", ")
         };
-        let range = |range: Range, unit: Unit| range.describe(unit);
+        let range = |range: Range, unit: Unit| {
+            let usual = self.usual.map(|u| format!("; {}", u.describe(unit)));
+            range.describe(unit) + &usual.unwrap_or_default()
+        };
         Some(match &self.value {
             Value::Text => return None,
             Value::Integer(r) => range(*r, unit::ONE),

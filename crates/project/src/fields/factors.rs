@@ -27,6 +27,10 @@ pub(super) static FACTORS: Section = Section {
                 "ASTM F1962 as quoted in Najafi, Trenchless Technology Piping, ch. 5",
                 Evidence::Published,
             ),
+        )
+        .usually(
+            Range::above(0.0, 0.8),
+            "0.2 to 0.5 in most bores; without friction only weight and fluid pull back",
         ),
         Field::quantity(
             "friction_bore_expected",
@@ -112,15 +116,16 @@ pub(super) static FACTORS: Section = Section {
             unit::ONE,
             Range::within(1.0, 5.0),
         )
-        .or(
-            "1.5",
+        .or_rule(
+            "1.5, or what 300 mm more than the largest outside diameter gives where that is less; \
+             1.5 where the socket is not known",
             Why::new(
-                "Bonds, horizontal directional drilling with ductile iron pipe: about 1.5 times \
-                 the bell; other \
-                 published rules differ and are shown with the check",
-                Evidence::Published,
+                "thresholds of a good-practice guideline; an industry association's 1.5 is \
+                 published and shown beside the check",
+                Evidence::FromMemory,
             ),
-        ),
+        )
+        .example("1.5"),
         Field::quantity(
             "attention",
             "utilisation from which a check asks for attention",

@@ -54,6 +54,7 @@ pub(super) static LINE: Section = Section {
             ANGLE,
         )
         .when("the line is described by levels and radii, or by elements")
+        .usually(ANGLE_USUAL, ANGLE_HINT)
         .example("\"10 deg\""),
         Field::quantity(
             "exit_angle",
@@ -62,12 +63,15 @@ pub(super) static LINE: Section = Section {
             ANGLE,
         )
         .when("the line is described by levels and radii")
+        .usually(ANGLE_USUAL, ANGLE_HINT)
         .example("\"8 deg\""),
         Field::quantity("entry_radius", "radius of the entry curve in profile", unit::M, RADIUS)
             .when("the line is described by levels and radii")
+            .usually(RADIUS_USUAL, RADIUS_HINT)
             .example("\"250 m\""),
         Field::quantity("exit_radius", "radius of the exit curve in profile", unit::M, RADIUS)
             .when("the line is described by levels and radii")
+            .usually(RADIUS_USUAL, RADIUS_HINT)
             .example("\"300 m\""),
         Field::quantity(
             "lowest_level",
@@ -93,10 +97,33 @@ pub(super) static LINE: Section = Section {
     ],
 };
 
+/// What is wrong with a survey whose inclinations look like angles from the vertical.
+pub(crate) const FROM_VERTICAL: &str = "inclination is measured from the horizontal and is \
+                                        negative downwards; tables of drilling often count from \
+                                        the vertical: take 90 deg off each, so that 78 becomes -12";
+
+const RADIUS_USUAL: Range = Range::at_least(30.0);
+const RADIUS_HINT: &str = "a bare number is in m; write feet as \"820 ft\"";
+const TURN_USUAL: Range = Range::at_least(0.5);
+const TURN_HINT: &str = "a bare number is in degrees: radians meant? Write those as \"0.2 rad\"";
+const ANGLE_USUAL: Range = Range::at_least(3.0);
+const ANGLE_HINT: &str =
+    "a bare number is in degrees; write radians as \"0.2 rad\" and a gradient as \"20 %\"";
+
 const STATION: &[Column] = &[
-    Column { name: "measured distance", unit: unit::M, range: Range::within(0.0, 50_000.0) },
-    Column { name: "inclination", unit: unit::DEG, range: Range::within(-90.0, 90.0) },
-    Column { name: "azimuth", unit: unit::DEG, range: Range::within(-360.0, 360.0) },
+    Column {
+        name: "measured distance",
+        unit: unit::M,
+        range: Range::within(0.0, 50_000.0),
+        hint: None,
+    },
+    Column {
+        name: "inclination",
+        unit: unit::DEG,
+        range: Range::within(-90.0, 90.0),
+        hint: Some(FROM_VERTICAL),
+    },
+    Column { name: "azimuth", unit: unit::DEG, range: Range::within(-360.0, 360.0), hint: None },
 ];
 
 /// A bend in plan of a line by levels and radii.
@@ -115,6 +142,7 @@ pub(super) static BEND: Section = Section {
         )
         .example("\"40 m\""),
         Field::quantity("radius", "radius of the bend in plan", unit::M, RADIUS)
+            .usually(RADIUS_USUAL, RADIUS_HINT)
             .example("\"600 m\""),
         Field::quantity(
             "angle",
@@ -122,6 +150,7 @@ pub(super) static BEND: Section = Section {
             unit::DEG,
             Range::within(-180.0, 180.0),
         )
+        .usually(TURN_USUAL, TURN_HINT)
         .example("\"6 deg\""),
     ],
 };
@@ -139,6 +168,7 @@ pub(super) static ELEMENT: Section = Section {
             .example("\"25 m\""),
         Field::quantity("radius", "radius of an arc", unit::M, RADIUS)
             .when("the element is an arc")
+            .usually(RADIUS_USUAL, RADIUS_HINT)
             .example("\"250 m\""),
         Field::quantity(
             "turn",
@@ -147,6 +177,7 @@ pub(super) static ELEMENT: Section = Section {
             Range::above(0.0, 180.0),
         )
         .when("the element is an arc")
+        .usually(TURN_USUAL, TURN_HINT)
         .example("\"10 deg\""),
         Field::other(
             "toward",

@@ -3,8 +3,12 @@
 //! The reader, the JSON schema, the commented starter and the field reference all come from these
 //! definitions, so that they cannot differ.
 
-pub use self::definition::{Column, Fallback, Field, Need, Section, Shape, Value, Why, Word};
+pub use self::definition::{
+    Column, Fallback, Field, Need, Section, Shape, Usual, Value, Why, Word,
+};
 pub use self::range::Range;
+
+pub(crate) use self::line::FROM_VERTICAL;
 
 mod bore;
 mod crossing;

@@ -29,6 +29,18 @@ impl Range {
         Self { low: Some(low), high: Some(Bound { value: high, open: false }) }
     }
 
+    /// At least the value.
+    #[must_use]
+    pub const fn at_least(low: f64) -> Self {
+        Self { low: Some(Bound { value: low, open: false }), high: None }
+    }
+
+    /// At most the value.
+    #[must_use]
+    pub const fn at_most(high: f64) -> Self {
+        Self { low: None, high: Some(Bound { value: high, open: false }) }
+    }
+
     /// Greater than zero.
     #[must_use]
     pub const fn positive() -> Self {

@@ -76,8 +76,8 @@ const END_ZONE_WHY: Why = Why::new(
 );
 
 const GROUND: &[Column] = &[
-    Column { name: "chainage", unit: unit::M, range: CHAINAGE },
-    Column { name: "level", unit: unit::M, range: LEVEL },
+    Column { name: "chainage", unit: unit::M, range: CHAINAGE, hint: None },
+    Column { name: "level", unit: unit::M, range: LEVEL, hint: None },
 ];
 
 /// What the bore must keep clear of.
@@ -114,6 +114,7 @@ pub(super) static OBSTACLE: Section = Section {
             Range::above(0.0, 20_000.0),
         )
         .when("the obstacle is round")
+        .usually(Range::at_least(20.0), "a bare number is in mm; write metres as \"0.3 m\"")
         .example("\"300 mm\""),
         Field::quantity(
             "clearance",

@@ -4,6 +4,8 @@ use working::Evidence;
 use super::definition::{Field, Section, Shape, Value, Why, Word};
 use super::range::Range;
 
+const THICKNESS_HINT: &str =
+    "a bare number is in mm; write inches as \"0.2 in\", centimetres as \"0.5 cm\"";
 const THICKNESS: Range = Range::within(0.0, 200.0);
 
 /// The string of pipes.
@@ -29,7 +31,7 @@ pub(super) static STRING: Section = Section {
             "laying_length",
             "length that one joined pipe adds to the string",
             unit::M,
-            Range::above(0.0, 30.0),
+            Range::within(1.0, 12.0),
         )
         .or_rule(
             "the usual length of the standard; required with own data",
@@ -40,7 +42,7 @@ pub(super) static STRING: Section = Section {
             "outside_diameter",
             "outside diameter of the iron barrel, without coating",
             unit::MM,
-            Range::above(0.0, 5_000.0),
+            Range::within(50.0, 5_000.0),
         )
         .when("standard = \"own\"; else the standard's table holds")
         .example("\"429 mm\""),
@@ -59,6 +61,7 @@ pub(super) static STRING: Section = Section {
                 "nominal lining of the standard; with own data no lining",
                 Why::new("no lining on the data sheet", Evidence::Judgement),
             )
+            .usually_or_zero(Range::at_least(1.0), THICKNESS_HINT)
             .example("\"5 mm\""),
         Field::choice("coating", "coating on the barrel", COATINGS).example("\"fibre mortar\""),
         Field::quantity("coating_thickness", "thickness of the coating", unit::MM, THICKNESS)
@@ -66,6 +69,7 @@ pub(super) static STRING: Section = Section {
                 "by kind: fibre mortar 5 mm, polyethylene 3 mm, polyurethane 0.7 mm",
                 Why::new("usual thickness of the coating", Evidence::FromMemory),
             )
+            .usually_or_zero(Range::at_least(0.3), THICKNESS_HINT)
             .example("\"5 mm\""),
         Field::quantity(
             "coating_density",
@@ -82,7 +86,7 @@ pub(super) static STRING: Section = Section {
             "socket_diameter",
             "outside diameter of the socket, without protection",
             unit::MM,
-            Range::above(0.0, 6_000.0),
+            Range::within(50.0, 6_000.0),
         )
         .or_rule(
             "published or fitted for the standard; with own data none, and nothing that needs it \
@@ -96,7 +100,8 @@ pub(super) static STRING: Section = Section {
             unit::MM,
             Range::within(0.0, 500.0),
         )
-        .or("\"25 mm\"", Why::new("upper end of an allowance of 10 to 25 mm", Evidence::Judgement)),
+        .or("\"25 mm\"", Why::new("upper end of an allowance of 10 to 25 mm", Evidence::Judgement))
+        .usually_or_zero(Range::at_least(3.0), THICKNESS_HINT),
         Field::quantity(
             "socket_mass",
             "mass of the socket beyond the barrel",
@@ -196,6 +201,10 @@ pub(super) static JOINT: Section = Section {
         .or_rule(
             "published for EN 545 sizes; else the joint's angle is not assessed",
             Why::new("published restrained joints", Evidence::Published),
+        )
+        .usually(
+            Range::at_most(6.0),
+            "take the angle that holds under pull, in degrees; unrestrained joints turn further",
         )
         .example("\"3 deg\""),
         Field::quantity(

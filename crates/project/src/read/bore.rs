@@ -3,6 +3,7 @@
 use line::rod_radius;
 use quantity::{Angle, Density, Force, Length, MassPerLength, Pressure, unit};
 
+use super::plausible;
 use crate::context::{Ask, Context};
 use crate::model::{Bore, Factors, Fluid, Readings, Rig, Rods, ServicePressures};
 use crate::tree::Tree;
@@ -14,7 +15,7 @@ pub(super) fn bore(tree: &Tree, cx: &mut Context<'_>) -> Option<Bore> {
     let mut ask = cx.ask(record);
     let pilot = ask.number("pilot_diameter");
     let final_given = ask.number("final_diameter");
-    if final_given.is_none() && record.present {
+    if record.present && !record.has("final_diameter") {
         ask.require("ream", "because final_diameter is not given");
     }
     let passes = match ask.reading("ream") {
@@ -56,6 +57,9 @@ pub(super) fn bore(tree: &Tree, cx: &mut Context<'_>) -> Option<Bore> {
             .found(found)
             .allowed(format!("at least {least}"))
             .hint("take the pass out, or leave final_diameter out to use the last pass");
+    }
+    if let (Some(last), Some(given)) = (last, &final_given) {
+        plausible::final_diameter(&mut ask, given.value, last);
     }
     let final_diameter = ask.number_or("final_diameter", last);
     let rods = rods(&mut cx.ask(tree.one("bore.rods")?));
@@ -159,7 +163,12 @@ pub(super) fn service(
     Some(ServicePressures { operating, maximum_design, test, reference_level })
 }
 
-pub(super) fn factors(tree: &Tree, cx: &mut Context<'_>) -> Option<Factors> {
+/// The factors; `largest_diameter` of the string is `None` where the socket is not known.
+pub(super) fn factors(
+    tree: &Tree,
+    cx: &mut Context<'_>,
+    largest_diameter: Option<Length>,
+) -> Option<Factors> {
     let mut ask = cx.ask(tree.one("factors")?);
     // Every value is asked for before the first broken one ends the building.
     let [bore, bore_expected, stress, stress_expected] =
@@ -168,9 +177,9 @@ pub(super) fn factors(tree: &Tree, cx: &mut Context<'_>) -> Option<Factors> {
     let [restart, angle, rig, barrel] =
         ["restart", "joint_angle_share", "rig_share", "barrel_share"]
             .map(|key| ask.number_or_default(key));
-    let [buckling, ratio, attention, entry_limit, exit_limit, spread, multiple] = [
+    let ratio = ask.number_or("bore_ratio", Some(usual_bore_ratio(largest_diameter)));
+    let [buckling, attention, entry_limit, exit_limit, spread, multiple] = [
         "buckling",
-        "bore_ratio",
         "attention",
         "entry_angle_limit",
         "exit_angle_limit",
@@ -195,4 +204,36 @@ pub(super) fn factors(tree: &Tree, cx: &mut Context<'_>) -> Option<Factors> {
         position_spread: spread?,
         position_multiple: multiple?,
     })
+}
+
+/// Bore over largest outside diameter that is asked for where the file does not say.
+///
+/// ```text
+/// f = min(1.5, 1 + 0.3 m / D)
+/// ```
+/// D is the largest outside diameter of the string; 1.5 where it is not known. Above 600 mm the
+/// room of 300 mm takes over.
+///
+/// # Source
+/// Thresholds of a good-practice guideline, from memory.
+fn usual_bore_ratio(largest_diameter: Option<Length>) -> f64 {
+    const RATIO: f64 = 1.5;
+    /// Room beside a large pipe, m.
+    const ROOM: f64 = 0.3;
+    largest_diameter.map_or(RATIO, |d| RATIO.min(1.0 + ROOM / d.si()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_usual_bore_gives_large_pipe_room_instead_of_a_ratio() {
+        let ratio = |mm: f64| usual_bore_ratio(Some(Length::millimetres(mm)));
+        assert_eq!(usual_bore_ratio(None), 1.5);
+        assert_eq!(ratio(300.0), 1.5);
+        assert!((ratio(600.0) - 1.5).abs() < 1e-12);
+        assert!((ratio(1000.0) - 1.3).abs() < 1e-12);
+        assert!((1.2 * ratio(1200.0) - 1.5).abs() < 1e-12);
+    }
 }

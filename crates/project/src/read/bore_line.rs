@@ -1,56 +1,89 @@
 //! The bore line: described in exactly one of three ways.
 
-use line::{Element, Field, LevelDesign, Line, LineError, PlanBend, Start, SurveyStation};
-use quantity::{Angle, Length};
+use ground::GroundLine;
+use line::{Element, LevelDesign, Line, PlanBend, Start, SurveyStation};
+use quantity::{Angle, Length, unit};
 
+use super::line_faults::report;
 use crate::context::{Ask, Context};
-use crate::diagnostic::Place;
+use crate::fields::FROM_VERTICAL;
 use crate::given::Given;
 use crate::model::LineDesign;
 use crate::tree::{Record, Tree};
 use crate::value::Reading;
+use crate::wording::shown;
 
 /// Keys that belong to a line by levels and radii alone.
 const LEVEL_KEYS: [&str; 6] =
     ["run", "exit_angle", "entry_radius", "exit_radius", "lowest_level", "exit_level"];
 
-/// A line with what other checks need to know of it.
-#[derive(Debug)]
+/// What the file says of the line; single values also where no line can be made of them, so that
+/// other faults need not wait until the line is right.
+#[derive(Debug, Default)]
 pub(super) struct LineOfFile {
-    pub(super) line: Line,
-    pub(super) design: LineDesign,
+    pub(super) built: Option<(Line, LineDesign)>,
+    /// Horizontal length from entry to exit.
+    pub(super) run: Option<Length>,
+    /// Least and greatest length along the axis.
+    pub(super) length: Option<(Length, Length)>,
+    pub(super) entry: End,
+    pub(super) exit: End,
 }
 
-/// Level of the ground at the ends, where the file gives a ground line that reaches there.
-pub(super) trait GroundLevel {
-    fn level(&self, chainage: f64) -> Option<f64>;
+/// One end of the bore.
+#[derive(Debug, Default, Clone, Copy)]
+pub(super) struct End {
+    pub(super) level: Option<Length>,
+    /// Angle from the horizontal, positive where the bore lies below the end.
+    pub(super) angle: Option<Angle>,
 }
 
-pub(super) fn build(
-    tree: &Tree,
-    cx: &mut Context<'_>,
-    ground: &impl GroundLevel,
-) -> Option<LineOfFile> {
-    let record = tree.one("line")?;
+impl LineOfFile {
+    fn of(line: Line, design: LineDesign) -> Self {
+        let (start, end) = (line.sample(0.0), line.sample(line.length().si()));
+        Self {
+            run: Some(line.run()),
+            length: Some((line.length(), line.length())),
+            entry: End {
+                level: Some(start.level),
+                angle: Some(Angle::from_si(-start.inclination.si())),
+            },
+            exit: End { level: Some(end.level), angle: Some(end.inclination) },
+            built: Some((line, design)),
+        }
+    }
+
+    /// Field of the file that sets the level of the exit.
+    pub(super) fn exit_key(&self) -> &'static str {
+        match self.built {
+            Some((_, LineDesign::Elements { .. })) => "element",
+            Some((_, LineDesign::Survey)) => "survey",
+            _ => "exit_level",
+        }
+    }
+}
+
+pub(super) fn build(tree: &Tree, cx: &mut Context<'_>, ground: Option<&GroundLine>) -> LineOfFile {
+    let Some(record) = tree.one("line") else { return LineOfFile::default() };
     let (bends, elements): (Vec<_>, Vec<_>) =
         (tree.all("line.bend").collect(), tree.all("line.element").collect());
     let survey = cx.ask(record).has("survey");
     if !record.present {
-        return None;
+        return LineOfFile::default();
     }
     match (survey, elements.is_empty()) {
         (true, true) => {
             refuse_others(cx, record, &bends, "by a survey", &["entry_angle", "azimuth"]);
-            by_survey(cx, record, ground)
+            by_survey(cx, record, ground).unwrap_or_default()
         }
         (false, false) => {
             refuse_others(cx, record, &bends, "by [[line.element]]", &[]);
-            by_elements(cx, record, &elements, ground)
+            by_elements(cx, record, &elements, ground).unwrap_or_default()
         }
         (true, false) => {
             let hint = "keep the survey or the [[line.element]] tables and take the other out";
             cx.ask(record).refuse("survey", "the line is described by [[line.element]] too", hint);
-            None
+            LineOfFile::default()
         }
         (false, true) => by_levels(cx, record, &bends, ground),
     }
@@ -79,39 +112,61 @@ fn by_levels(
     cx: &mut Context<'_>,
     record: &Record,
     bends: &[&Record],
-    ground: &impl GroundLevel,
-) -> Option<LineOfFile> {
+    ground: Option<&GroundLine>,
+) -> LineOfFile {
     let mut ask = cx.ask(record);
     for key in LEVEL_KEYS.into_iter().filter(|k| *k != "exit_level").chain(["entry_angle"]) {
         ask.require(key, "to describe the line by levels and radii");
     }
     let run = ask.number("run").map(|g| g.value);
-    let entry_level = ask.number_or("entry_level", ground.level(0.0));
-    let exit_level = ask.number_or("exit_level", run.and_then(|run| ground.level(run)));
-    let (entry_angle, exit_angle) = (ask.number("entry_angle"), ask.number("exit_angle"));
-    let (entry_radius, exit_radius) = (ask.number("entry_radius"), ask.number("exit_radius"));
-    let lowest_level = ask.number("lowest_level");
+    let entry_level = ask.number_or("entry_level", level(ground, 0.0));
+    let exit_level = ask.number_or("exit_level", run.and_then(|run| level(ground, run)));
+    let [entry_angle, exit_angle, entry_radius, exit_radius, lowest_level] =
+        ["entry_angle", "exit_angle", "entry_radius", "exit_radius", "lowest_level"]
+            .map(|key| ask.number(key).map(|g| g.value));
     let azimuth = ask.number_or_default("azimuth");
     let plan: Vec<Option<PlanBend>> = bends.iter().map(|bend| plan_bend(cx, bend)).collect();
-    let design = LevelDesign {
-        entry_level: Length::from_si(entry_level?),
-        exit_level: Length::from_si(exit_level?),
-        run: Length::from_si(run?),
-        entry_angle: Angle::from_si(entry_angle?.value),
-        exit_angle: Angle::from_si(exit_angle?.value),
-        entry_radius: Length::from_si(entry_radius?.value),
-        exit_radius: Length::from_si(exit_radius?.value),
-        lowest_level: Length::from_si(lowest_level?.value),
-        azimuth: Angle::from_si(azimuth?),
-        bends: plan.into_iter().collect::<Option<_>>()?,
+    let known = LineOfFile {
+        built: None,
+        run: run.map(Length::from_si),
+        // No part of such a line is steeper than its ends.
+        length: run.zip(entry_angle).zip(exit_angle).map(|((run, entry), exit)| {
+            (Length::from_si(run), Length::from_si(run / entry.max(exit).cos()))
+        }),
+        entry: End {
+            level: entry_level.map(Length::from_si),
+            angle: entry_angle.map(Angle::from_si),
+        },
+        exit: End { level: exit_level.map(Length::from_si), angle: exit_angle.map(Angle::from_si) },
     };
+    let design = || {
+        Some(LevelDesign {
+            entry_level: Length::from_si(entry_level?),
+            exit_level: Length::from_si(exit_level?),
+            run: Length::from_si(run?),
+            entry_angle: Angle::from_si(entry_angle?),
+            exit_angle: Angle::from_si(exit_angle?),
+            entry_radius: Length::from_si(entry_radius?),
+            exit_radius: Length::from_si(exit_radius?),
+            lowest_level: Length::from_si(lowest_level?),
+            azimuth: Angle::from_si(azimuth?),
+            bends: plan.into_iter().collect::<Option<_>>()?,
+        })
+    };
+    let Some(design) = design() else { return known };
     match Line::from_level(&design) {
-        Ok(line) => Some(LineOfFile { line, design: LineDesign::Level(design) }),
+        Ok(line) => LineOfFile::of(line, LineDesign::Level(design)),
         Err(faults) => {
             report(cx, record, bends, faults);
-            None
+            known
         }
     }
+}
+
+/// Level of the ground where a bore begins or ends. A ground line that does not reach there is an
+/// error of its own; its nearest point then stands in, so that the line is looked at as well.
+fn level(ground: Option<&GroundLine>, chainage: f64) -> Option<f64> {
+    ground.map(|g| g.level_extended(Length::from_si(chainage)).si())
 }
 
 fn plan_bend(cx: &mut Context<'_>, record: &Record) -> Option<PlanBend> {
@@ -128,22 +183,22 @@ fn by_elements(
     cx: &mut Context<'_>,
     record: &Record,
     elements: &[&Record],
-    ground: &impl GroundLevel,
+    ground: Option<&GroundLine>,
 ) -> Option<LineOfFile> {
     let mut ask = cx.ask(record);
     ask.require("entry_angle", "to describe the line by [[line.element]]");
-    let level = ask.number_or("entry_level", ground.level(0.0));
+    let entry_level = ask.number_or("entry_level", level(ground, 0.0));
     let angle = ask.number("entry_angle");
     let azimuth = ask.number_or_default("azimuth");
     let parts: Vec<Option<Element>> = elements.iter().map(|e| element(&mut cx.ask(e))).collect();
     let start = Start {
-        level: Length::from_si(level?),
+        level: Length::from_si(entry_level?),
         inclination: Angle::from_si(-angle?.value),
         azimuth: Angle::from_si(azimuth?),
     };
     let parts: Vec<Element> = parts.into_iter().collect::<Option<_>>()?;
     match Line::from_elements(start, &parts) {
-        Ok(line) => Some(LineOfFile { line, design: LineDesign::Elements }),
+        Ok(line) => Some(LineOfFile::of(line, LineDesign::Elements { start, elements: parts })),
         Err(faults) => {
             report(cx, record, elements, faults);
             None
@@ -187,10 +242,10 @@ fn element(ask: &mut Ask<'_, '_, '_>) -> Option<Element> {
 fn by_survey(
     cx: &mut Context<'_>,
     record: &Record,
-    ground: &impl GroundLevel,
+    ground: Option<&GroundLine>,
 ) -> Option<LineOfFile> {
     let mut ask = cx.ask(record);
-    let level = ask.number_or("entry_level", ground.level(0.0));
+    let entry_level = ask.number_or("entry_level", level(ground, 0.0));
     let Given { value: Reading::Rows(rows), .. } = ask.reading("survey")? else { return None };
     let stations: Vec<SurveyStation> = rows
         .iter()
@@ -203,9 +258,12 @@ fn by_survey(
             _ => None,
         })
         .collect();
-    let start = glam::DVec3::new(0.0, 0.0, level?);
+    if !goes_down(cx, &rows) {
+        return None;
+    }
+    let start = glam::DVec3::new(0.0, 0.0, entry_level?);
     match Line::from_survey(start, &stations) {
-        Ok(line) => Some(LineOfFile { line, design: LineDesign::Survey }),
+        Ok(line) => Some(LineOfFile::of(line, LineDesign::Survey)),
         Err(faults) => {
             report(cx, record, &[], faults);
             None
@@ -213,77 +271,33 @@ fn by_survey(
     }
 }
 
-/// Notes the faults of a line, each at the value to look at first.
-fn report(cx: &mut Context<'_>, record: &Record, parts: &[&Record], faults: Vec<LineError>) {
-    for fault in faults {
-        let place = place_of(record, parts, fault.field());
-        let diagnostic = cx.report.error(fault.code(), &place, fault.to_string());
-        if let LineError::OutOfRange { found, allowed, .. } = &fault {
-            diagnostic.found(found.as_str()).allowed(*allowed);
-        }
-        if let Some(hint) = hint(&fault) {
-            diagnostic.hint(hint);
-        }
+/// The first station must point downwards; anything else is a mistake of the sign or of the
+/// direction that angles are counted from.
+fn goes_down(cx: &mut Context<'_>, rows: &[Vec<Given<f64>>]) -> bool {
+    /// From here on an inclination may have been counted from the vertical.
+    const STEEP: f64 = std::f64::consts::FRAC_PI_3;
+    let Some([_, first, _]) = rows.first().map(Vec::as_slice) else { return true };
+    if first.value < 0.0 {
+        return true;
     }
-}
-
-fn hint(fault: &LineError) -> Option<&'static str> {
-    Some(match fault {
-        LineError::CurveNeedsDepth { .. } => {
-            "lower lowest_level, or make the radius or the angle of this end smaller"
-        }
-        LineError::LevelPartShort { .. } => {
-            "lengthen run, steepen the angles, make the radii smaller, or raise lowest_level"
-        }
-        LineError::LevelPartAboveEnd { .. } => {
-            "levels count upwards: lowest_level must lie below entry_level and exit_level"
-        }
-        LineError::NeverReachesDepth { .. } => "give an angle greater than 0",
-        LineError::NotRising { .. } => "put the stations in the order of drilling, each once",
-        LineError::TooFew { .. } => "a line needs more than that",
-        _ => return None,
-    })
-}
-
-/// Where a value of the line stands in the file.
-fn place_of(record: &Record, parts: &[&Record], field: Option<Field>) -> Place {
-    let part = |i: usize, key: &str| {
-        parts.get(i).map_or_else(|| record.place.clone(), |p| p.place_of(key))
+    let found = shown(first.value, unit::DEG);
+    let how = if first.value > 0.0 { "rises" } else { "is level" };
+    let hint = if first.value >= STEEP {
+        FROM_VERTICAL
+    } else {
+        "write a minus before the inclinations on the way down; the first station is the entry"
     };
-    let cell = |row: usize, column: usize| match record.entry("survey") {
-        Some(entry) => match &entry.reading {
-            Some(Reading::Rows(rows)) => rows
-                .get(row)
-                .and_then(|r| r.get(column))
-                .map_or_else(|| entry.place.clone(), |c| c.place.clone()),
-            _ => entry.place.clone(),
-        },
-        None => record.place.clone(),
-    };
-    match field {
-        None => record.place.clone(),
-        Some(Field::EntryLevel | Field::EntryDepth | Field::StartPosition) => {
-            record.place_of("entry_level")
-        }
-        Some(Field::ExitLevel | Field::ExitDepth) => record.place_of("exit_level"),
-        Some(Field::LowestLevel) => record.place_of("lowest_level"),
-        Some(Field::Run) => record.place_of("run"),
-        Some(Field::EntryAngle | Field::StartInclination) => record.place_of("entry_angle"),
-        Some(Field::ExitAngle) => record.place_of("exit_angle"),
-        Some(Field::EntryRadius) => record.place_of("entry_radius"),
-        Some(Field::ExitRadius) => record.place_of("exit_radius"),
-        Some(Field::Azimuth) => record.place_of("azimuth"),
-        Some(Field::BendStart(i)) => part(i, "start"),
-        Some(Field::BendRadius(i)) => part(i, "radius"),
-        Some(Field::BendAngle(i)) => part(i, "angle"),
-        Some(Field::Elements) => record.place.clone(),
-        Some(Field::ElementLength(i)) => part(i, "length"),
-        Some(Field::ElementRadius(i)) => part(i, "radius"),
-        Some(Field::ElementTurn(i)) => part(i, "turn"),
-        Some(Field::ElementToolface(i)) => part(i, "toward"),
-        Some(Field::Stations) => record.place_of("survey"),
-        Some(Field::StationMd(i)) => cell(i, 0),
-        Some(Field::StationInclination(i)) => cell(i, 1),
-        Some(Field::StationAzimuth(i)) => cell(i, 2),
-    }
+    cx.report
+        .error(
+            "rises_at_entry",
+            &first.place,
+            format!(
+                "the bore {how} at the entry: inclination is measured from the horizontal and is \
+                 negative downwards"
+            ),
+        )
+        .found(found)
+        .allowed("less than 0 at the first station")
+        .hint(hint);
+    false
 }

@@ -3,12 +3,11 @@
 use std::collections::BTreeSet;
 
 use ground::GroundLine;
-use quantity::unit;
+use quantity::{Length, unit};
 
-use super::bore_line::{GroundLevel, LineOfFile};
+use super::bore_line::LineOfFile;
 use crate::context::Context;
 use crate::diagnostic::brief;
-use crate::model::LineDesign;
 use crate::tree::Tree;
 use crate::wording::shown;
 
@@ -19,21 +18,18 @@ const END_OFF_GROUND: f64 = 0.5;
 pub(super) fn ends(
     tree: &Tree,
     cx: &mut Context<'_>,
-    ground: &Option<GroundLine>,
+    ground: Option<&GroundLine>,
     line: &LineOfFile,
 ) {
-    let Some(record) = tree.one("line") else { return };
-    let (entry, exit) = super::ends(&line.line);
-    let exit_key = match line.design {
-        LineDesign::Level(_) => "exit_level",
-        LineDesign::Elements => "element",
-        LineDesign::Survey => "survey",
-    };
-    for (key, end, chainage, level) in
-        [("entry_level", "entry", 0.0, entry), (exit_key, "exit", line.line.run().si(), exit)]
-    {
-        let Some(surface) = ground.level(chainage) else { continue };
-        let off = level - surface;
+    let (Some(record), Some(ground)) = (tree.one("line"), ground) else { return };
+    let ends = [
+        ("entry_level", "entry", Some(Length::ZERO), line.entry.level),
+        (line.exit_key(), "exit", line.run, line.exit.level),
+    ];
+    for (key, end, chainage, level) in ends {
+        let surface = chainage.and_then(|x| ground.level_at(x).ok());
+        let (Some(surface), Some(level)) = (surface, level) else { continue };
+        let off = (level - surface).si();
         if off.abs() <= END_OFF_GROUND {
             continue;
         }
@@ -42,8 +38,8 @@ pub(super) fn ends(
         let message = format!("the {end} point lies {by} {side} the ground line");
         cx.ask(record)
             .warning("end_off_ground", key, message)
-            .found(shown(level, unit::M))
-            .allowed(format!("about {}", shown(surface, unit::M)))
+            .found(shown(level.si(), unit::M))
+            .allowed(format!("about {}", shown(surface.si(), unit::M)))
             .hint("right for a pit or a ramp; else correct the level or the ground line");
     }
 }

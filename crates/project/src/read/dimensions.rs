@@ -8,11 +8,17 @@ use crate::given::Given;
 use crate::wording::shown;
 
 /// Checks how the dimensions go with each other, each fault at the value that is to be changed.
-pub(super) fn consistent(ask: &mut Ask<'_, '_, '_>, data: PipeData) -> Option<Pipe> {
+///
+/// Where others stand in for dimensions that are not known (`whole` is false) only values of the
+/// file are held against each other.
+pub(super) fn consistent(ask: &mut Ask<'_, '_, '_>, data: PipeData, whole: bool) -> Option<Pipe> {
+    let all = |ask: &mut Ask<'_, '_, '_>, keys: &[&str]| {
+        whole || keys.iter().filter(|key| ask.has(key)).count() == keys.len()
+    };
     let mm = |l: Length| shown(l.si(), unit::MM);
     let (outside, wall) = (data.outside_diameter.value, data.wall_nominal.value);
     let errors = ask.errors();
-    if wall.si() >= outside.si() / 2.0 {
+    if wall.si() >= outside.si() / 2.0 && all(ask, &["wall", "outside_diameter"]) {
         let message = format!(
             "wall must be below half the outside diameter ({}), but was {}",
             mm(outside / 2.0),
@@ -23,7 +29,7 @@ pub(super) fn consistent(ask: &mut Ask<'_, '_, '_>, data: PipeData) -> Option<Pi
             .allowed(format!("less than {}", mm(outside / 2.0)))
             .hint("check the decimal point and the unit of wall and outside_diameter");
     }
-    if data.wall_min.value.si() > wall.si() {
+    if data.wall_min.value.si() > wall.si() && all(ask, &["wall", "wall_min"]) {
         let key = if ask.has("wall_min") { "wall_min" } else { "wall" };
         let message = format!(
             "the least wall ({}) must not exceed the nominal wall ({})",
@@ -35,7 +41,10 @@ pub(super) fn consistent(ask: &mut Ask<'_, '_, '_>, data: PipeData) -> Option<Pi
             .hint("give wall and wall_min of the same data sheet");
     }
     let room = outside / 2.0 - wall;
-    if errors == ask.errors() && data.lining.value.thickness.si() >= room.si() {
+    if errors == ask.errors()
+        && data.lining.value.thickness.si() >= room.si()
+        && all(ask, &["lining_thickness", "wall", "outside_diameter"])
+    {
         ask.error(
             "lining_too_thick",
             "lining_thickness",
@@ -47,6 +56,7 @@ pub(super) fn consistent(ask: &mut Ask<'_, '_, '_>, data: PipeData) -> Option<Pi
     let barrel = outside + 2.0 * data.coating.value.thickness;
     if let Some(socket) = data.socket_outside_diameter.as_ref().map(|s| s.value)
         && socket.si() < barrel.si()
+        && all(ask, &["socket_diameter", "outside_diameter"])
     {
         let key = if ask.has("socket_diameter") { "socket_diameter" } else { "outside_diameter" };
         let message = format!(
@@ -58,9 +68,13 @@ pub(super) fn consistent(ask: &mut Ask<'_, '_, '_>, data: PipeData) -> Option<Pi
             .allowed(format!("socket_diameter at least {}", mm(barrel)))
             .hint("take both from one data sheet; socket_diameter is the outside of the socket");
     }
-    if errors != ask.errors() {
+    if errors != ask.errors() || !whole {
         return None;
     }
+    made(ask, data)
+}
+
+fn made(ask: &mut Ask<'_, '_, '_>, data: PipeData) -> Option<Pipe> {
     match Pipe::new(data) {
         Ok(pipe) => Some(pipe),
         Err(error) => {
@@ -97,5 +111,5 @@ pub(super) fn with_mass(ask: &mut Ask<'_, '_, '_>, pipe: Pipe) -> Option<Pipe> {
     }
     let mut data = pipe.into_data();
     data.stated_mass = Some(Valued::given(MassPerLength::from_si(wanted)));
-    Pipe::new(data).ok()
+    made(ask, data)
 }

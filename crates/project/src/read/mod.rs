@@ -1,6 +1,6 @@
 //! From the text of a file to a valid [`Project`]; all errors of the file in one pass.
 
-use line::Line;
+use pipe::Pipe;
 use toml::de::{DeTable, DeValue};
 
 use crate::context::Context;
@@ -14,7 +14,9 @@ mod bore_line;
 mod check;
 mod data_sheet;
 mod dimensions;
+mod line_faults;
 mod pipe_data;
+mod plausible;
 mod site;
 mod string;
 
@@ -45,10 +47,18 @@ pub fn read(name: &str, source: &str) -> Result<Project, Vec<Diagnostic>> {
 pub fn read_with_warnings(name: &str, source: &str) -> Result<Reading, Vec<Diagnostic>> {
     let mut cx = Context::new(Report::new(name, source));
     let project = read_in(&mut cx, source);
+    if project.is_none() && cx.report.errors() == 0 {
+        cx.report
+            .error("incomplete", &Place::default(), "no crossing can be made of this file")
+            .hint("compare it with a new file from the starter, section by section");
+    }
     let messages = cx.report.finish();
     let failed = messages.iter().any(|d| d.severity == Severity::Error);
     match project {
-        Some(project) if !failed => Ok(Reading { project, warnings: messages }),
+        Some(mut project) if !failed => {
+            project.warnings.clone_from(&messages);
+            Ok(Reading { project, warnings: messages })
+        }
         _ => Err(messages),
     }
 }
@@ -107,48 +117,70 @@ fn build(tree: &Tree, cx: &mut Context<'_>) -> Option<Project> {
     let note = ask.text("note");
     ask.word("technique");
     let ground = site::ground_line(tree, cx);
-    let line = bore_line::build(tree, cx, &ground);
+    let line = bore_line::build(tree, cx, ground.as_ref());
     let string = string::build(tree, cx);
     let bore = bore::bore(tree, cx);
-    if let (Some(string), Some(line)) = (&string, &line) {
-        let record = tree.one("string")?;
-        string::check_sub_strings(&mut cx.ask(record), string, line.line.length());
+    if let (Some(record), Some(length)) = (tree.one("string"), line.length) {
+        string::check_pipes(&mut cx.ask(record), &string, length);
     }
-    if let Some(line) = &line {
-        check::ends(tree, cx, &ground, line);
-    }
+    check::ends(tree, cx, ground.as_ref(), &line);
     check::names(tree, cx);
-    let site = site::build(
-        tree,
-        cx,
-        ground,
-        line.as_ref().map(|l| &l.line),
-        string.as_ref().map(|s| s.pipe.outside_diameter()),
-        bore.as_ref().map(|b| b.final_diameter),
-    );
+    let pipe = string.built.as_ref().map(|s| &s.pipe);
+    let (outside, largest) =
+        (pipe.map(Pipe::outside_diameter), pipe.and_then(Pipe::largest_diameter));
+    let final_diameter = bore.as_ref().map(|b| b.final_diameter);
+    let site = site::build(tree, cx, ground, &line, outside, final_diameter);
     let fluid = bore::fluid(tree, cx);
     let rig = bore::rig(tree, cx);
-    let highest = line.as_ref().map(|l| {
-        let (entry, exit) = ends(&l.line);
-        entry.max(exit)
-    });
+    let highest = line.entry.level.zip(line.exit.level).map(|(entry, exit)| entry.max(exit).si());
     let service = bore::service(tree, cx, highest);
-    let factors = bore::factors(tree, cx);
-    let line = line?;
+    let factors = bore::factors(tree, cx, largest);
+    note_incomplete(
+        tree,
+        cx,
+        &[
+            ("line", line.built.is_some()),
+            ("string", string.built.is_some()),
+            ("bore", bore.is_some()),
+            ("site", site.is_some()),
+            ("fluid", fluid.is_some()),
+            ("rig", rig.is_some()),
+            ("service", service.is_some()),
+            ("factors", factors.is_some()),
+        ],
+    );
+    let (line, design) = line.built?;
     Some(Project {
         name: name?.value,
         note: note.map(|n| n.value),
         site: site?,
-        line: line.line,
-        design: line.design,
-        string: string?,
+        line,
+        design,
+        string: string.built?,
         bore: bore?,
         fluid: fluid?,
         rig: rig?,
         service: service?,
         factors: factors?,
         assumptions: cx.take_assumptions(),
+        warnings: Vec::new(),
     })
+}
+
+/// Notes the parts that could not be built where no error says why: nobody may be sent away
+/// without a word.
+fn note_incomplete(tree: &Tree, cx: &mut Context<'_>, parts: &[(&str, bool)]) {
+    if cx.report.errors() > 0 {
+        return;
+    }
+    for (key, _) in parts.iter().filter(|(_, built)| !built) {
+        let place = tree.one(key).map_or_else(Place::default, |record| record.place.clone());
+        let message =
+            format!("[{key}] does not give all that is needed, or values in it do not fit");
+        cx.report
+            .error("incomplete", &place, message)
+            .hint(format!("give the fields of [{key}] that were left out, and check their units"));
+    }
 }
 
 /// Notes a format that this version does not read; the rest of such a file would only raise wrong
@@ -179,11 +211,6 @@ fn format_is_known(cx: &mut Context<'_>, source: &str) -> bool {
         .allowed(FORMAT.to_string())
         .hint(hint);
     false
-}
-
-/// Levels of entry and exit point.
-fn ends(line: &Line) -> (f64, f64) {
-    (line.sample(0.0).level.si(), line.sample(line.length().si()).level.si())
 }
 
 #[cfg(test)]
@@ -250,5 +277,17 @@ mod tests {
                 assert!(project.assumptions.iter().any(|a| a.path == path), "{path}");
             }
         }
+    }
+
+    #[test]
+    fn what_cannot_be_built_is_named_where_nothing_else_was() {
+        let mut cx = Context::new(Report::new("x.toml", CREEK));
+        let tree = read_tree(CREEK, &mut cx.report);
+        note_incomplete(&tree, &mut cx, &[("line", false), ("bore", true), ("rig", false)]);
+        // With an error already noted nothing is added.
+        note_incomplete(&tree, &mut cx, &[("string", false)]);
+        let list = cx.report.finish();
+        let found: Vec<_> = list.iter().map(|d| (d.code, d.path.as_str())).collect();
+        assert_eq!(found, [("incomplete", "/line"), ("incomplete", "/rig")]);
     }
 }

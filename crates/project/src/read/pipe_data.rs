@@ -20,23 +20,43 @@ pub(super) struct PipeOfFile {
     pub(super) size: u32,
 }
 
+/// Dimensions to start from, and whether they are those of the pipe: where its size, class or
+/// dimensions are not known, others stand in, so that the rest of the section is looked at too.
+struct Base {
+    data: PipeData,
+    whole: bool,
+}
+
 pub(super) fn build(ask: &mut Ask<'_, '_, '_>) -> Option<PipeOfFile> {
-    let standard = match ask.word("standard")?.value {
-        "EN 545" => Standard::En545,
-        "AWWA C151" => Standard::AwwaC151,
-        _ => Standard::Own,
-    };
-    let size = size(ask, standard);
-    let base = match standard {
-        Standard::Own => own(ask),
-        Standard::En545 | Standard::AwwaC151 => of_table(ask, standard, size?),
-    };
-    let mut data = base?;
-    replace(ask, &mut data);
     let errors = ask.errors();
-    let checked = consistent(ask, data)?;
+    let standard = match ask.word("standard").map(|word| word.value) {
+        Some("EN 545") => Some(Standard::En545),
+        Some("AWWA C151") => Some(Standard::AwwaC151),
+        Some(_) => Some(Standard::Own),
+        None => None,
+    };
+    let size = standard.and_then(|standard| size(ask, standard));
+    let base = match standard {
+        Some(Standard::Own) => own(ask).map(|data| Base { data, whole: true }),
+        Some(standard) => of_table(ask, standard, size),
+        None => None,
+    };
+    let mut base = match base {
+        Some(base) => base,
+        None => stand_in(standard)?,
+    };
+    replace(ask, &mut base.data);
+    let checked = consistent(ask, base.data, base.whole)?;
     let pipe = with_mass(ask, checked)?;
-    (ask.errors() == errors).then_some(PipeOfFile { pipe, standard, size: size.unwrap_or(0) })
+    let standard = standard.filter(|_| ask.errors() == errors)?;
+    Some(PipeOfFile { pipe, standard, size: size.unwrap_or(0) })
+}
+
+/// Some pipe in place of one that is not known; nothing of it gets into a result.
+fn stand_in(standard: Option<Standard>) -> Option<Base> {
+    let mut data = en545_pipe(400, "K9").ok()?.into_data();
+    data.standard = standard.unwrap_or(Standard::Own);
+    Some(Base { data, whole: false })
 }
 
 /// The nominal size under the key of the standard.
@@ -54,40 +74,75 @@ fn size(ask: &mut Ask<'_, '_, '_>, standard: Standard) -> Option<u32> {
     given
 }
 
-fn of_table(ask: &mut Ask<'_, '_, '_>, standard: Standard, size: u32) -> Option<PipeData> {
+/// A pipe of a standard's table; of another size or class where the file names none that there is.
+fn of_table(ask: &mut Ask<'_, '_, '_>, standard: Standard, size: Option<u32>) -> Option<Base> {
     ask.require("class", &format!("by {standard}"));
+    let class = ask.text("class").map(|class| class.value);
     let known = sizes(standard).unwrap_or_default();
-    if !known.iter().any(|n| number(n) == Some(size)) {
-        let key = if standard == Standard::AwwaC151 { "size" } else { "dn" };
-        let all: Vec<_> = known.iter().map(ToString::to_string).collect();
-        let below = known.iter().rfind(|n| number(n) < Some(size));
-        let above = known.iter().find(|n| number(n) > Some(size));
-        let near: Vec<_> = below.into_iter().chain(above).map(ToString::to_string).collect();
-        ask.error("unknown_size", key, format!("{standard} has no size {size}"))
-            .found(size.to_string())
-            .allowed(all.join(", "))
-            .hint(format!(
-                "the nearest sizes are {}; for another pipe write standard = \"own\"",
-                near.join(" and ")
-            ));
-        return None;
-    }
-    let class = ask.text("class")?;
-    match table_pipe(standard, size, &class.value) {
-        Ok(pipe) => Some(pipe.into_data()),
-        Err(error) => {
-            let listed = classes_for(standard, size).unwrap_or_default().join(", ");
-            let allowed = match &error {
-                PipeError::UnknownClass { allowed, .. } => allowed.clone(),
-                _ => listed,
-            };
-            ask.error(error.code(), "class", error.to_string())
-                .found(class.value)
-                .allowed(allowed)
-                .hint("write one of the classes, or standard = \"own\" with the wall given");
-            None
+    let Some(size) = size.filter(|size| known.iter().any(|n| number(n) == Some(*size))) else {
+        let near = nearest_sizes(&known, size);
+        if let Some(size) = size {
+            unknown_size(ask, standard, size, &known, &near);
         }
+        let fits = |class: &str| {
+            known.iter().filter_map(number).any(|n| table_pipe(standard, n, class).is_ok())
+        };
+        if let (Some(class), Some(near)) = (&class, near.first().and_then(number))
+            && !fits(class)
+        {
+            unknown_class(ask, standard, near, class);
+        }
+        return None;
+    };
+    let class = class?;
+    if let Ok(pipe) = table_pipe(standard, size, &class) {
+        return Some(Base { data: pipe.into_data(), whole: true });
     }
+    unknown_class(ask, standard, size, &class);
+    // The outside diameter and the sockets are those of the size, whatever the class.
+    let listed = classes_for(standard, size).unwrap_or_default();
+    let other = listed.iter().find_map(|class| table_pipe(standard, size, class).ok())?;
+    Some(Base { data: other.into_data(), whole: false })
+}
+
+/// The sizes below and above one that there is not; all where none was given.
+fn nearest_sizes(known: &[Nominal], size: Option<u32>) -> Vec<Nominal> {
+    let Some(size) = size else { return known.to_vec() };
+    let below = known.iter().rfind(|n| number(n) < Some(size));
+    let above = known.iter().find(|n| number(n) > Some(size));
+    below.into_iter().chain(above).cloned().collect()
+}
+
+fn unknown_size(
+    ask: &mut Ask<'_, '_, '_>,
+    standard: Standard,
+    size: u32,
+    known: &[Nominal],
+    near: &[Nominal],
+) {
+    let key = if standard == Standard::AwwaC151 { "size" } else { "dn" };
+    let listed = |list: &[Nominal], with: &str| {
+        list.iter().map(ToString::to_string).collect::<Vec<_>>().join(with)
+    };
+    ask.error("unknown_size", key, format!("{standard} has no size {size}"))
+        .found(size.to_string())
+        .allowed(listed(known, ", "))
+        .hint(format!(
+            "the nearest sizes are {}; for another pipe write standard = \"own\"",
+            listed(near, " and ")
+        ));
+}
+
+fn unknown_class(ask: &mut Ask<'_, '_, '_>, standard: Standard, size: u32, class: &str) {
+    let Err(error) = table_pipe(standard, size, class) else { return };
+    let allowed = match &error {
+        PipeError::UnknownClass { allowed, .. } => allowed.clone(),
+        _ => classes_for(standard, size).unwrap_or_default().join(", "),
+    };
+    ask.error(error.code(), "class", error.to_string())
+        .found(class)
+        .allowed(allowed)
+        .hint("write one of the classes, or standard = \"own\" with the wall given");
 }
 
 fn table_pipe(standard: Standard, size: u32, class: &str) -> Result<Pipe, PipeError> {

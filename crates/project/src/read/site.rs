@@ -1,10 +1,10 @@
 //! Surroundings of the bore: ground line, water, cover, obstacles.
 
 use ground::{GroundError, GroundLine, Obstacle, ObstacleKind, Shape, required_cover_under_road};
-use line::Line;
-use quantity::{Length, unit};
+use quantity::{Angle, Length, unit};
 
-use super::bore_line::GroundLevel;
+use super::bore_line::{End, LineOfFile};
+use super::plausible;
 use crate::context::{Ask, Context};
 use crate::model::Site;
 use crate::tree::{Record, Tree};
@@ -17,12 +17,6 @@ const END_ZONE_FACTOR: f64 = 1.2;
 /// Ends flatter than this have no end zone by rule: the tangent would reach the cover far beyond
 /// any bore. 1 deg.
 const FLATTEST: f64 = std::f64::consts::PI / 180.0;
-
-impl GroundLevel for Option<GroundLine> {
-    fn level(&self, chainage: f64) -> Option<f64> {
-        self.as_ref()?.level_at(Length::from_si(chainage)).ok().map(Length::si)
-    }
-}
 
 /// The ground line; its faults stand at the point at fault.
 pub(super) fn ground_line(tree: &Tree, cx: &mut Context<'_>) -> Option<GroundLine> {
@@ -61,43 +55,56 @@ pub(super) fn build(
     tree: &Tree,
     cx: &mut Context<'_>,
     ground: Option<GroundLine>,
-    line: Option<&Line>,
+    line: &LineOfFile,
     outside_diameter: Option<Length>,
     bore_diameter: Option<Length>,
 ) -> Option<Site> {
     let record = tree.one("site")?;
-    if let (Some(ground), Some(line)) = (&ground, line) {
-        check_extent(&mut cx.ask(record), ground, line);
+    if let (Some(ground), Some(run)) = (&ground, line.run) {
+        check_extent(&mut cx.ask(record), ground, run);
     }
     let mut ask = cx.ask(record);
-    let free_water_level = ask.number("free_water_level");
-    let groundwater_level = ask.number("groundwater_level");
+    let water = ["free_water_level", "groundwater_level"].map(|key| {
+        let level = ask.number(key).map(|g| Length::from_si(g.value));
+        if let (Some(level), Some(entry), Some(exit)) = (level, line.entry.level, line.exit.level) {
+            plausible::water(&mut ask, key, level, entry, exit);
+        }
+        level
+    });
     let usual = outside_diameter.and_then(|d| required_cover_under_road(d).ok());
     let required_cover = ask.number_or("required_cover", usual.map(|c| c.cover.si()));
-    let zone = |ask: &mut Ask<'_, '_, '_>, key: &str, angle: Option<f64>| {
-        let needed = required_cover.zip(bore_diameter).zip(angle);
-        let rule =
-            needed.filter(|(_, angle)| *angle >= FLATTEST).map(|((cover, diameter), angle)| {
-                (END_ZONE_FACTOR * cover + diameter.si() / 2.0) / angle.tan()
-            });
-        if needed.is_some() && rule.is_none() {
-            ask.require(key, "because the line is flatter than 1 deg at this end");
+    let mut zone = |key: &str, end: End| {
+        let known = required_cover.zip(bore_diameter).zip(end.angle.map(Angle::si));
+        let rule = known.filter(|(_, angle)| *angle >= FLATTEST);
+        let rule = rule.map(|((cover, diameter), angle)| {
+            (END_ZONE_FACTOR * cover + diameter.si() / 2.0) / angle.tan()
+        });
+        match known {
+            Some((_, angle)) if rule.is_none() && angle > 0.0 => {
+                ask.require(key, "because the line is flatter than 1 deg at this end");
+            }
+            // Where no line was built this is a fault of the line, not of the zone.
+            Some(_) if rule.is_none() && line.built.is_some() => {
+                ask.require(key, "because the line does not slope down from this end");
+            }
+            _ => {}
         }
         ask.number_or(key, rule)
     };
-    let entry_angle = line.map(|l| -l.sample(0.0).inclination.si());
-    let exit_angle = line.map(|l| l.sample(l.length().si()).inclination.si());
-    let end_zone_entry = zone(&mut ask, "end_zone_entry", entry_angle);
-    let end_zone_exit = zone(&mut ask, "end_zone_exit", exit_angle);
-    if let (Some(entry), Some(exit), Some(line)) = (end_zone_entry, end_zone_exit, line) {
-        check_zones(&mut ask, entry, exit, line.run().si());
+    let end_zone_entry = zone("end_zone_entry", line.entry);
+    let end_zone_exit = zone("end_zone_exit", line.exit);
+    if let (Some(entry), Some(exit), Some(run)) = (end_zone_entry, end_zone_exit, line.run) {
+        check_zones(&mut ask, entry, exit, run.si());
     }
-    let obstacles: Vec<_> =
-        tree.all("site.obstacle").map(|record| obstacle(cx, record, line.map(Line::run))).collect();
+    let obstacles: Vec<_> = tree
+        .all("site.obstacle")
+        .map(|record| obstacle(cx, record, line.run, ground.as_ref()))
+        .collect();
+    let [free_water_level, groundwater_level] = water;
     Some(Site {
         ground: ground?,
-        free_water_level: free_water_level.map(|g| Length::from_si(g.value)),
-        groundwater_level: groundwater_level.map(|g| Length::from_si(g.value)),
+        free_water_level,
+        groundwater_level,
         required_cover: Length::from_si(required_cover?),
         end_zone_entry: Length::from_si(end_zone_entry?),
         end_zone_exit: Length::from_si(end_zone_exit?),
@@ -106,10 +113,10 @@ pub(super) fn build(
 }
 
 /// The ground line must reach over the whole bore.
-fn check_extent(ask: &mut Ask<'_, '_, '_>, ground: &GroundLine, line: &Line) {
+fn check_extent(ask: &mut Ask<'_, '_, '_>, ground: &GroundLine, run: Length) {
     /// Rounding of a run that follows from elements or a survey, m.
     const ROUNDING: f64 = 1e-6;
-    let (from, to, run) = (ground.from().si(), ground.to().si(), line.run().si());
+    let (from, to, run) = (ground.from().si(), ground.to().si(), run.si());
     let m = |v: f64| shown(v, unit::M);
     if from > ROUNDING {
         let message = format!(
@@ -132,7 +139,10 @@ fn check_extent(ask: &mut Ask<'_, '_, '_>, ground: &GroundLine, line: &Line) {
         ask.error("ground_too_short", "ground", message)
             .found(format!("chainage {} to {}", m(from), m(to)))
             .allowed(format!("at least 0 to {}", m(run)))
-            .hint(format!("add a point [{}, level], or one beyond the exit point", m(run)));
+            .hint(format!(
+                "add a point [{}, level], or one beyond the exit point",
+                m(run).trim_end_matches(" m")
+            ));
     }
 }
 
@@ -152,34 +162,40 @@ fn check_zones(ask: &mut Ask<'_, '_, '_>, entry: f64, exit: f64, run: f64) {
         .hint("give shorter end_zone_entry and end_zone_exit, or a smaller required_cover");
 }
 
-fn obstacle(cx: &mut Context<'_>, record: &Record, run: Option<Length>) -> Option<Obstacle> {
+fn obstacle(
+    cx: &mut Context<'_>,
+    record: &Record,
+    run: Option<Length>,
+    ground: Option<&GroundLine>,
+) -> Option<Obstacle> {
     let mut ask = cx.ask(record);
-    let name = ask.text("name");
+    let name = ask.text("name").map(|name| name.value);
     let kind = ask
         .word("kind")
         .and_then(|word| ObstacleKind::ALL.into_iter().find(|k| k.word() == word.value));
-    let clearance = ask.number("clearance");
+    let clearance = ask.number("clearance").map(|g| Length::from_si(g.value));
     let shape = shape(&mut ask)?;
-    let name = name?.value;
+    let called = name.as_deref().map_or_else(
+        || "the obstacle".to_owned(),
+        |name| format!("obstacle \"{}\"", crate::diagnostic::brief(name)),
+    );
     let (from, to) = shape.stretch();
     if let Some(run) = run
         && (to.si() < 0.0 || from > run)
     {
         let key = if matches!(shape, Shape::Round { .. }) { "at" } else { "from" };
         let m = |v: Length| shown(v.si(), unit::M);
-        let message = format!(
-            "obstacle \"{}\" lies at chainage {} to {}, outside the bore",
-            crate::diagnostic::brief(&name),
-            m(from),
-            m(to)
-        );
+        let message =
+            format!("{called} lies at chainage {} to {}, outside the bore", m(from), m(to));
         ask.error("outside_line", key, message)
             .allowed(format!("0 to {}", m(run)))
             .hint("chainage is the horizontal distance along the line from the entry point");
         return None;
     }
-    let clearance = clearance.map(|g| Length::from_si(g.value));
-    Some(Obstacle { name, kind: kind?, shape, clearance })
+    if let (Some(ground), Shape::Above { from, to, underside }) = (ground, shape) {
+        plausible::underside(&mut ask, ground, &called, (from, to), underside);
+    }
+    Some(Obstacle { name: name?, kind: kind?, shape, clearance })
 }
 
 fn shape(ask: &mut Ask<'_, '_, '_>) -> Option<Shape> {

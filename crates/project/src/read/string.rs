@@ -1,18 +1,28 @@
 //! The string: pipe, joint, contents, assembly.
 
-use pipe::{Contents, Joint, Pipe, Standard, Valued, joint_defaults};
+use pipe::{Contents, Joint, Standard, Valued, joint_defaults};
 use quantity::{Angle, Force, Length, Pressure, unit};
 use working::{Evidence, Source};
 
-use super::pipe_data;
+use super::{pipe_data, plausible};
 use crate::context::{Ask, Context};
 use crate::model::{Assembly, StringDesign};
 use crate::tree::Tree;
 use crate::value::Reading;
 use crate::wording::shown;
 
-pub(super) fn build(tree: &Tree, cx: &mut Context<'_>) -> Option<StringDesign> {
-    let mut ask = cx.ask(tree.one("string")?);
+/// What the file says of the string; single values also where no string can be made of them.
+#[derive(Debug, Default)]
+pub(super) struct StringOfFile {
+    pub(super) built: Option<StringDesign>,
+    laying_length: Option<Length>,
+    extra_length: Option<Length>,
+    assembly: Option<Assembly>,
+}
+
+pub(super) fn build(tree: &Tree, cx: &mut Context<'_>) -> StringOfFile {
+    let Some(record) = tree.one("string") else { return StringOfFile::default() };
+    let mut ask = cx.ask(record);
     let pipe = pipe_data::build(&mut ask);
     let contents = contents(&mut ask);
     let assembly = assembly(&mut ask);
@@ -24,23 +34,31 @@ pub(super) fn build(tree: &Tree, cx: &mut Context<'_>) -> Option<StringDesign> {
         None => None,
     };
     let ramp_slope = ask.number_or_default("ramp_slope");
-    let laying_length = pipe.as_ref().map(|p| p.pipe.laying_length().si());
+    let laying_length = match &pipe {
+        Some(p) => Some(p.pipe.laying_length().si()),
+        None => ask.number("laying_length").map(|g| g.value),
+    };
     let extra_length = ask.number_or("extra_length", laying_length);
     let head_link = ask.number_or_default("head_link");
     let joint = match (&pipe, tree.one("string.joint")) {
         (Some(p), Some(record)) => Some(joint(&mut cx.ask(record), p.standard, p.size)),
         _ => None,
     };
-    Some(StringDesign {
-        pipe: pipe?.pipe,
-        joint: joint?,
-        contents: contents?,
-        assembly: assembly?,
-        support_friction: support_friction?,
-        ramp_slope: Angle::from_si(ramp_slope?),
-        extra_length: Length::from_si(extra_length?),
-        head_link: Length::from_si(head_link?),
-    })
+    let (laying, extra) = (laying_length.map(Length::from_si), extra_length.map(Length::from_si));
+    let kept = assembly.clone();
+    let design = || {
+        Some(StringDesign {
+            pipe: pipe?.pipe,
+            joint: joint?,
+            contents: contents?,
+            assembly: assembly?,
+            support_friction: support_friction?,
+            ramp_slope: Angle::from_si(ramp_slope?),
+            extra_length: extra?,
+            head_link: Length::from_si(head_link?),
+        })
+    };
+    StringOfFile { built: design(), laying_length: laying, extra_length: extra, assembly: kept }
 }
 
 fn contents(ask: &mut Ask<'_, '_, '_>) -> Option<Contents> {
@@ -85,9 +103,13 @@ fn joint(ask: &mut Ask<'_, '_, '_>, standard: Standard, size: u32) -> Joint {
     fn split<T: Copy>(v: Option<Valued<T>>, si: impl Fn(T) -> f64) -> Option<(f64, Source)> {
         v.map(|v| (si(v.value), v.source))
     }
+    let published = usual.permitted_pull.as_ref().map(|p| p.value);
     let angle = one("allowable_angle", split(usual.allowable_angle, Angle::si));
     let pull = one("permitted_pull", split(usual.permitted_pull, Force::si));
     let pfa = one("pressure", split(usual.pfa, Pressure::si));
+    if let Some(published) = published {
+        plausible::joint_pull(ask, published);
+    }
     let given = ask.has("external_pressure");
     let proof = ask.number_or_default("external_pressure").map(|value| {
         let value = Pressure::from_si(value);
@@ -114,8 +136,8 @@ fn joint(ask: &mut Ask<'_, '_, '_>, standard: Standard, size: u32) -> Joint {
 
 /// Pipes that a bore takes: bore length and what sticks out, in whole pipes.
 #[must_use]
-pub(super) fn pipes_needed(bore_length: Length, extra: Length, pipe: &Pipe) -> u64 {
-    let pipes = ((bore_length + extra) / pipe.laying_length() - 1e-9).ceil();
+fn pipes_needed(bore_length: Length, extra: Length, laying_length: Length) -> u64 {
+    let pipes = ((bore_length + extra) / laying_length - 1e-9).ceil();
     #[expect(
         clippy::cast_possible_truncation,
         clippy::cast_sign_loss,
@@ -125,21 +147,39 @@ pub(super) fn pipes_needed(bore_length: Length, extra: Length, pipe: &Pipe) -> u
     whole
 }
 
-/// Holds the sub-strings against the pipes that the bore takes.
-pub(super) fn check_sub_strings(
+/// Pipes up to which every head position of the string is computed in about a second: 9 km of 6 m pipes.
+const MOST_PIPES: u64 = 1500;
+
+/// Holds the pipes that the bore takes against what can be computed and against the sub-strings; `length` is its least and greatest
+/// length, which differ where the line could not be built.
+pub(super) fn check_pipes(
     ask: &mut Ask<'_, '_, '_>,
-    string: &StringDesign,
-    bore_length: Length,
+    string: &StringOfFile,
+    (least, greatest): (Length, Length),
 ) {
-    let Assembly::SubStrings(counts) = &string.assembly else { return };
-    let needed = pipes_needed(bore_length, string.extra_length, &string.pipe);
-    let sum: u64 = counts.iter().map(|c| u64::from(*c)).sum();
-    if sum == needed {
+    let (Some(laying), Some(extra)) = (string.laying_length, string.extra_length) else { return };
+    let fewest = pipes_needed(least, extra, laying);
+    let most = pipes_needed(greatest, extra, laying);
+    if fewest > MOST_PIPES {
+        let message = format!("the bore takes {fewest} pipes, more than can be computed");
+        ask.error("too_many_pipes", "laying_length", message)
+            .found(fewest.to_string())
+            .allowed(format!("at most {MOST_PIPES} pipes"))
+            .hint("check run and laying_length, and the units of both");
         return;
     }
-    let (bore, extra) =
-        (shown(bore_length.si(), unit::M), shown(string.extra_length.si(), unit::M));
-    let length = shown(string.pipe.laying_length().si(), unit::M);
+    let Some(Assembly::SubStrings(counts)) = &string.assembly else { return };
+    let sum: u64 = counts.iter().map(|c| u64::from(*c)).sum();
+    if (fewest..=most).contains(&sum) {
+        return;
+    }
+    let m = |l: Length| shown(l.si(), unit::M);
+    let (needed, bore) = if fewest == most {
+        (fewest.to_string(), m(least))
+    } else {
+        (format!("{fewest} to {most}"), format!("{} to {}", m(least), m(greatest)))
+    };
+    let (extra, length) = (m(extra), m(laying));
     let message = format!("sub_strings must add up to {needed} pipes, but add up to {sum}");
     ask.error("sub_strings_do_not_fit", "sub_strings", message)
         .found(sum.to_string())

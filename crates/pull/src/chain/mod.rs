@@ -5,7 +5,7 @@
 //! tension in every barrel, the side force and the angle at every joint, and the clearance of every barrel.
 //!
 //! Two problems are solved in turn until the tensions no longer change:
-//! - where the joints ride, given the tensions: a convex problem with one disc constraint a joint ([`mod@positions`]);
+//! - where the joints ride, given the tensions: a convex problem with one disc constraint a joint (`positions.rs`);
 //! - the tensions, given where the joints ride: one balance of forces a joint, from the tail to the head
 //!   ([`joint_balance`]).
 //!
@@ -24,10 +24,9 @@ pub use self::pull::{Extreme, HeadPosition, JointState, Pull, pull, state_at};
 pub use self::rods::{RodString, pull_through_rods};
 pub use self::setup::{ChainError, ChainSetup, Outside, Setup};
 
-pub mod positions;
-
 mod balance;
 mod nodes;
+mod positions;
 mod pull;
 mod rods;
 mod setup;

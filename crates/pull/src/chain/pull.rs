@@ -37,6 +37,8 @@ pub struct HeadPosition {
     pub tension: Extreme<Force>,
     /// Greatest angle at any joint in the bore.
     pub angle: Extreme<Angle>,
+    /// Greatest angle apart from the first joint behind the head and the last one at the mouth.
+    pub angle_within: Extreme<Angle>,
     /// Greatest force between a joint and the wall.
     pub side_force: Extreme<Force>,
     /// Smallest gap between a barrel's middle and the wall; negative when the barrel would have to bend.
@@ -71,7 +73,11 @@ pub struct JointState {
 /// Largest relative change of a tension between rounds at which the chain counts as settled.
 const SETTLED: f64 = 1e-4;
 /// Rounds after which a chain that has not settled is an error.
-const MOST_ROUNDS: usize = 60;
+const MOST_ROUNDS: usize = 200;
+/// Rounds in which the positions follow the tensions at full pace; two or three are normal.
+const UNDAMPED_ROUNDS: usize = 8;
+/// Share of a change of tension that the positions follow after that.
+const DAMPED_PACE: f64 = 0.2;
 /// How near a joint must come to its own minimum, m.
 const POSITION_TOLERANCE: f64 = 1e-6;
 
@@ -208,12 +214,16 @@ impl<'a, 'b> March<'a, 'b> {
         // Barrels, and the link to the reamer where there is one.
         let linked = self.setup.head_link > 0.0;
         let links = if linked { head + 1 } else { head };
-        for round in 1..=MOST_ROUNDS {
-            for (k, t) in self.stiffness[..head].iter_mut().zip(&self.tension) {
-                *k = t.max(0.0) / self.setup.a;
-            }
-            if linked {
-                self.stiffness[head] = self.tension[head].max(0.0) / self.setup.head_link;
+        let mut round = 0;
+        loop {
+            round += 1;
+            // A joint on the point of leaving the wall may make two states follow each other for ever; once the rounds
+            // are many, positions follow the tensions at a damped pace.
+            let pace = if round <= UNDAMPED_ROUNDS { 1.0 } else { DAMPED_PACE };
+            for i in 0..links {
+                let length = if i < head { self.setup.a } else { self.setup.head_link };
+                let wanted = self.tension[i].max(0.0) / length;
+                self.stiffness[i] += pace * (wanted - self.stiffness[i]);
             }
             let problem = Problem {
                 stiffness: &self.stiffness[..links],
@@ -234,7 +244,6 @@ impl<'a, 'b> March<'a, 'b> {
                 return Err(ChainError::NotConverged { head, change, rounds: round });
             }
         }
-        Ok(self.summary(outside, run_on, MOST_ROUNDS))
     }
 
     /// Marches the tension from the tail to the head; returns the largest relative change and the force that had to be
@@ -305,13 +314,17 @@ impl<'a, 'b> March<'a, 'b> {
     fn summary(&self, outside: f64, held_back: f64, rounds: usize) -> HeadPosition {
         let nodes = &self.grid.nodes[..=self.head];
         let greatest = |values: &[f64]| {
-            values.iter().zip(nodes).fold((f64::NEG_INFINITY, 0.0), |best, (v, node)| {
+            values.iter().zip(nodes).fold((0.0, nodes[0].s), |best, (v, node)| {
                 if *v > best.0 { (*v, node.s) } else { best }
             })
         };
         let (tension, tension_s) = greatest(&self.tension);
         // The last angle is taken by the swivel, not by a joint.
         let (angle, angle_s) = greatest(&self.angle[..self.head]);
+        let within = if self.head > 2 { 1..self.head - 1 } else { 0..self.head };
+        let (angle_within, within_s) = within
+            .map(|i| (self.angle[i], nodes[i].s))
+            .fold((0.0, 0.0), |best, next| if next.0 > best.0 { next } else { best });
         let (side, side_s) = greatest(&self.side);
         let (clearance, clearance_s) = (0..self.head)
             .map(|i| (self.clearance(i), 0.5 * (nodes[i].s + nodes[i + 1].s)))
@@ -329,6 +342,7 @@ impl<'a, 'b> March<'a, 'b> {
             outside: Force::from_si(outside),
             tension: Extreme { value: Force::from_si(tension), md: self.md(tension_s) },
             angle: Extreme { value: Angle::from_si(angle), md: self.md(angle_s) },
+            angle_within: Extreme { value: Angle::from_si(angle_within), md: self.md(within_s) },
             side_force: Extreme { value: Force::from_si(side), md: self.md(side_s) },
             clearance: Extreme { value: Length::from_si(clearance), md: self.md(clearance_s) },
             held_back: Force::from_si(held_back),

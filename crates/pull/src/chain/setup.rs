@@ -171,13 +171,13 @@ impl<'a> ChainSetup<'a> {
         })
     }
 
-    /// The same setup with the wall friction multiplied, for a start after a stop, and with another fluid stress.
+    /// The same setup with the wall friction multiplied, for a start after a stop, and with the stress of the fluid at
+    /// rest where it is the larger one. What carries the string outside the bore is not lubricated and keeps its
+    /// friction.
     #[must_use]
     pub fn restarted(&self, factor: f64, fluid_stress: Pressure) -> Self {
         let drag = fluid_stress.si() * std::f64::consts::TAU * self.barrel_radius * self.a;
-        let mut outside = self.outside;
-        outside.friction *= factor;
-        Self { friction: self.friction * factor, drag: drag.max(self.drag), outside, ..*self }
+        Self { friction: self.friction * factor, drag: drag.max(self.drag), ..*self }
     }
 
     /// Length of string outside the bore when the head is at `s` from the pipe side.

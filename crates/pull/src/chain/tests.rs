@@ -298,6 +298,29 @@ fn states_agree_with_the_summary_of_the_same_head() {
 }
 
 #[test]
+fn a_start_after_a_stop_costs_more_wall_friction_and_no_more_rollers() {
+    let line = pulled(0.0, &[Part::Straight(120.0)]);
+    let mut s = setup(&line);
+    s.bore_diameter = s.socket_diameter;
+    with_tail(&mut s, 40e3, leak());
+    let moving = ChainSetup::new(&s).unwrap();
+    let start = moving.restarted(1.3, Pressure::pascals(80.0));
+    let force = |c: &ChainSetup<'_>| pull(c).unwrap().heads.last().unwrap().force.si();
+    let drag = std::f64::consts::PI * 0.439 * 120.0;
+    let friction = 0.3 * 700.0 * 120.0;
+    approx::assert_relative_eq!(
+        force(&moving),
+        4e3 * 10.0 + friction + 50.0 * drag,
+        max_relative = 1e-9
+    );
+    approx::assert_relative_eq!(
+        force(&start),
+        4e3 * 10.0 + 1.3 * friction + 80.0 * drag,
+        max_relative = 1e-9
+    );
+}
+
+#[test]
 fn sockets_larger_than_the_bore_and_bad_numbers_are_refused() {
     let line = pulled(0.0, &[Part::Straight(60.0)]);
     let mut s = setup(&line);

@@ -78,6 +78,36 @@ pub fn mini_rule(given: &MiniRule) -> Result<MiniRuleForce, PublishedError> {
     })
 }
 
+/// Net upward force on an empty pipe by the shortcut of the one-third rule.
+///
+/// ```text
+/// w_b = 0.5 D² − w_a        lbf/ft with D in inches
+/// ```
+/// | symbol | meaning                         | unit | argument           |
+/// |--------|---------------------------------|------|--------------------|
+/// | w_b    | net upward force; negative sinks | N/m | returned           |
+/// | D      | outside diameter                | m    | `outside_diameter` |
+/// | w_a    | weight of the empty pipe in air | N/m  | `weight_air`       |
+///
+/// Fluid of 1.5 times the density of water is inside the 0.5, which is 2 % below the exact 0.511.
+///
+/// # Source
+/// [`MINI_RULE`], eq. 5.22, p. 222. Deviation: none; the rule is written in SI.
+/// # Errors
+/// [`PublishedError::OutOfRange`].
+/// # Checked by
+/// `cases/pull/mini-rule-uplift.toml` (computed).
+pub fn mini_rule_uplift(
+    outside_diameter: Length,
+    weight_air: ForcePerLength,
+) -> Result<ForcePerLength, PublishedError> {
+    let d = range::positive("outside diameter", outside_diameter.si(), unit::MM)?;
+    let weight = range::not_negative("weight air", weight_air.si(), unit::N_PER_M)?;
+    let inches = unit::INCH.from_si(d);
+    let uplift = unit::LBF_PER_FT.to_si(0.5 * inches * inches) - weight;
+    Ok(ForcePerLength::from_si(range::result("net weight", uplift)?))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

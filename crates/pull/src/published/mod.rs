@@ -18,7 +18,7 @@ pub use self::f1962::{
     F1962, F1962_METHOD, F1962Forces, F1962Place, HYDROKINETIC, f1962, f1962_transition,
     hydrokinetic_force,
 };
-pub use self::mini_rule::{MINI_RULE, MiniRule, MiniRuleForce, mini_rule};
+pub use self::mini_rule::{MINI_RULE, MiniRule, MiniRuleForce, mini_rule, mini_rule_uplift};
 pub use self::quick::{Ground, QUICK_RULE, WEIGHT_SHARE, WeightShare, quick_rule, weight_share};
 pub use self::soft_string::{SOFT_STRING, SoftString, SoftStringElement, soft_string};
 pub use self::stage::{STAGE_FORM, Stage, StageBend, StageForces, StageForm, stage_form};

@@ -10,7 +10,7 @@ use quantity::System;
 use crate::cli::Units;
 use crate::crossing_file;
 use crate::failure::{Failure, Outcome};
-use crate::invocation::invocation;
+use crate::invocation::{file_word, invocation};
 use crate::print::{self, Page};
 
 const AFTER: &str = "\
@@ -28,7 +28,7 @@ Exit codes:
 
 /// Checks a crossing: can it be built as described, what governs, and why.
 ///
-/// Reads a crossing file. Prints the crossing in figures, the verdict, every check with demand, limit, share used and
+/// Reads a crossing file. Prints the crossing in figures, the verdict, every check with value, limit, share used and
 /// place, the reasons of all checks that are not simply met, what must change, the pull by each method, all values that
 /// were assumed, and cautions. Warnings on the file go to standard error.
 #[derive(Debug, Args)]
@@ -56,7 +56,7 @@ impl Check {
         let written = if self.json {
             print::json(page.stream(), &assessment)
         } else if self.brief {
-            brief(page, &assessment, self.units.into())
+            self.brief(page, &assessment, self.units.into())
         } else {
             self.full(page, &assessment, self.units.into())
         };
@@ -64,14 +64,14 @@ impl Check {
     }
 
     fn full(&self, page: &mut Page<'_>, a: &Assessment, system: System) -> io::Result<()> {
-        print::assessment::head(page, a, system)?;
+        self.title(page, a)?;
+        print::assessment::figures(page, a, system)?;
         print::assessment::verdict(page, a)?;
         page.gap()?;
         print::assessment::checks(page, a.checks.iter(), system)?;
         page.gap()?;
-        page.quiet(2, "used: share of the limit; rule: kept or not, nearness says nothing")?;
-        page.quiet(2, "md: measured distance along the bore from the rig side")?;
-        page.quiet(2, "how a number was got:")?;
+        print::assessment::legend(page, a.checks.iter())?;
+        page.quiet(2, "how a number was obtained:")?;
         page.line(&self.explain_command(a, page.width()))?;
         print::assessment::reasons(page, a.checks.iter())?;
         print::assessment::remedies(page, a)?;
@@ -82,26 +82,33 @@ impl Check {
 }
 
 impl Check {
-    /// The command that explains the governing check; with a word in place of a file name that is too long for a line.
+    fn title(&self, page: &mut Page<'_>, a: &Assessment) -> io::Result<()> {
+        let file = crossing_file::name(&self.file);
+        print::assessment::title(page, &file, &a.crossing.name, a.crossing.note.as_deref())
+    }
+
+    fn brief(&self, page: &mut Page<'_>, a: &Assessment, system: System) -> io::Result<()> {
+        self.title(page, a)?;
+        print::assessment::verdict(page, a)?;
+        let open =
+            || a.checks.iter().filter(|c| matches!(c.status, Status::Fail | Status::NotAssessed));
+        if open().next().is_none() {
+            return Ok(());
+        }
+        page.gap()?;
+        print::assessment::checks(page, open(), system)?;
+        print::assessment::reasons(page, open())
+    }
+
+    /// The command that explains the governing check; with words in place of names that are too long for a line.
     fn explain_command(&self, a: &Assessment, width: usize) -> String {
         let check = a.verdict.governing.as_deref().unwrap_or("CHECK");
-        let with = |file: &str| format!("      {} explain {file} {check}", invocation());
-        let whole = with(&self.file.display().to_string());
-        if print::text::width(&whole) <= width { whole } else { with("FILE") }
+        let command =
+            |file: &str, check: &str| format!("      {} explain {file} {check}", invocation());
+        let whole = [command(&file_word(&self.file), check), command("FILE", check)];
+        let fits = whole.into_iter().find(|c| print::text::width(c) <= width);
+        fits.unwrap_or_else(|| command("FILE", "CHECK"))
     }
-}
-
-fn brief(page: &mut Page<'_>, a: &Assessment, system: System) -> io::Result<()> {
-    page.title(&a.crossing.name)?;
-    print::assessment::verdict(page, a)?;
-    let open =
-        || a.checks.iter().filter(|c| matches!(c.status, Status::Fail | Status::NotAssessed));
-    if open().next().is_none() {
-        return Ok(());
-    }
-    page.gap()?;
-    print::assessment::checks(page, open(), system)?;
-    print::assessment::reasons(page, open())
 }
 
 /// Done only when every check was made and is met.

@@ -4,7 +4,6 @@ use std::io;
 use std::path::Path;
 
 use assess::Assessment;
-use project::Reading;
 use quantity::System;
 
 use super::check::outcome;
@@ -14,7 +13,7 @@ use crate::invocation::invocation;
 use crate::print::{self, Page};
 
 /// The demo crossing as it stands in a clone of the project.
-const FILE: &str = "demo/creek.toml";
+pub(super) const FILE: &str = "demo/creek.toml";
 /// The same with three mistakes.
 const FAILING_FILE: &str = "demo/creek-fails.toml";
 /// The demo crossing for a program that runs elsewhere.
@@ -23,21 +22,25 @@ pub(super) const EMBEDDED: &str = include_str!("../../../../demo/creek.toml");
 /// Checks the demo crossing.
 pub(crate) fn run(page: &mut Page<'_>) -> Result<Outcome, Failure> {
     let on_disk = Path::new(FILE).exists();
-    let Reading { project, warnings } = if on_disk {
+    let reading = if on_disk {
         crossing_file::read(Path::new(FILE))?
     } else {
         project::read_with_warnings(FILE, EMBEDDED).map_err(Failure::File)?
     };
-    print::warn(&warnings);
-    let assessment = assess::assess(&project);
+    print::warn(&reading.warnings);
+    let assessment = assess::assess(&reading.project);
     Failure::unless_closed(print_all(page, &assessment, on_disk), outcome(&assessment))
 }
 
 fn print_all(page: &mut Page<'_>, a: &Assessment, on_disk: bool) -> io::Result<()> {
-    print::assessment::head(page, a, System::Metric)?;
+    let file = if on_disk { FILE } else { "the demo crossing in the program" };
+    print::assessment::title(page, file, &a.crossing.name, a.crossing.note.as_deref())?;
+    print::assessment::figures(page, a, System::Metric)?;
     print::assessment::verdict(page, a)?;
     page.gap()?;
     print::assessment::checks(page, a.checks.iter(), System::Metric)?;
+    page.gap()?;
+    print::assessment::legend(page, a.checks.iter())?;
     page.heading("What to try next")?;
     let call = invocation();
     let command = |page: &mut Page<'_>, what: &str, arguments: &str| {
@@ -47,7 +50,11 @@ fn print_all(page: &mut Page<'_>, a: &Assessment, on_disk: bool) -> io::Result<(
     if on_disk {
         page.paragraph(2, &format!("open {FILE}, change entry_radius and see the checks move:"))?;
         page.line(&format!("      {call} check {FILE}"))?;
-        command(page, "see how one number was got:", &format!("explain {FILE} pull.joint-force"))?;
+        command(
+            page,
+            "see how one number was obtained:",
+            &format!("explain {FILE} pull.joint-force"),
+        )?;
         if Path::new(FAILING_FILE).exists() {
             command(
                 page,
@@ -62,7 +69,7 @@ fn print_all(page: &mut Page<'_>, a: &Assessment, on_disk: bool) -> io::Result<(
             "new --demo creek.toml",
         )?;
         command(page, "see the checks move:", "check creek.toml")?;
-        command(page, "see how one number was got:", "explain creek.toml pull.joint-force")?;
+        command(page, "see how one number was obtained:", "explain creek.toml pull.joint-force")?;
     }
     command(page, "start your own crossing from a commented file:", "new crossing.toml")?;
     command(page, "single formulas, each with its working:", "worksheet")

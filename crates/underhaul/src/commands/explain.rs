@@ -1,17 +1,18 @@
-//! `explain`: how the numbers of one check were got.
+//! `explain`: how the numbers of one check were obtained.
 
 use std::io;
 use std::path::PathBuf;
 
 use assess::Explanation;
 use clap::Args;
+use project::Project;
 use quantity::System;
 
-use super::{a_name, did_you_mean};
+use super::{NameOf, demo, did_you_mean};
 use crate::cli::Units;
 use crate::crossing_file;
 use crate::failure::{Complaint, Failure, Outcome};
-use crate::print::assessment::{place, sign, used};
+use crate::print::assessment::{is_kept_rule, limit, place, sign, used};
 use crate::print::{self, Page};
 
 const AFTER: &str = "\
@@ -24,7 +25,7 @@ Exit codes:
   2  the file cannot be used, the check is not known, or a system error; with
      --json the errors are printed to standard output as {\"errors\": [...]}, too";
 
-/// Shows how the numbers of one check were got.
+/// Shows how the numbers of one check were obtained.
 ///
 /// Reads a crossing file and the id of a check, as the table of "check" prints it. Prints the check and its working, line
 /// by line: symbol, value, meaning, formula, the numbers put in (SI units), and the source with how well it is founded.
@@ -34,7 +35,7 @@ pub(crate) struct Explain {
     /// The crossing file; "-" reads standard input.
     file: PathBuf,
     /// Id of the check, as "pull.joint-force".
-    #[arg(value_parser = a_name())]
+    #[arg(value_parser = NameOf(ids), hide_possible_values = true)]
     check: String,
     /// Print check, working and notes as JSON, values in SI units.
     #[arg(long)]
@@ -55,12 +56,24 @@ impl Explain {
         let written = if self.json {
             print::json(page.stream(), &explanation)
         } else {
-            print_all(page, &explanation, self.units.into())
+            self.print(page, &reading.project, &explanation, self.units.into())
         };
         Failure::unless_closed(written, Outcome::Done)
     }
 
-    fn unknown(&self, project: &project::Project) -> Failure {
+    fn print(
+        &self,
+        page: &mut Page<'_>,
+        project: &Project,
+        explanation: &Explanation,
+        system: System,
+    ) -> io::Result<()> {
+        let file = crossing_file::name(&self.file);
+        print::assessment::title(page, &file, &project.name, project.note.as_deref())?;
+        print_check(page, explanation, system)
+    }
+
+    fn unknown(&self, project: &Project) -> Failure {
         let checks = assess::assess(project).checks;
         let ids = || checks.iter().map(|c| c.id.as_str());
         let list = || format!("its checks are {}", ids().collect::<Vec<_>>().join(", "));
@@ -75,9 +88,17 @@ impl Explain {
     }
 }
 
-fn print_all(page: &mut Page<'_>, e: &Explanation, system: System) -> io::Result<()> {
+/// Ids of the checks that every crossing has: those of the demo without the checks of its own obstacles.
+pub(super) fn ids() -> Vec<String> {
+    let Ok(demo) = project::read(demo::FILE, demo::EMBEDDED) else { return Vec::new() };
+    let obstacle = |id: &str| id.starts_with("line.clearance.");
+    let checks = assess::assess(&demo).checks.into_iter();
+    checks.map(|c| c.id).filter(|id| !obstacle(id)).collect()
+}
+
+fn print_check(page: &mut Page<'_>, e: &Explanation, system: System) -> io::Result<()> {
     let check = &e.check;
-    page.title(&format!("{}: {}", check.id, check.title))?;
+    page.heading(&format!("{}: {}", check.id, check.title))?;
     page.gap()?;
     let (sign, word, style) = sign(check.status);
     page.marked(&format!("{sign} {word}:"), style, 4, &comparison(e, system))?;
@@ -90,6 +111,7 @@ fn print_all(page: &mut Page<'_>, e: &Explanation, system: System) -> io::Result
         page.heading("Working")?;
         print::working::steps(page, &e.working, system)?;
     }
+    print::joints::joints(page, &e.joints, system)?;
     if !e.notes.is_empty() {
         page.heading("Notes")?;
         e.notes.iter().try_for_each(|note| page.indented("  -", 4, note))?;
@@ -97,17 +119,17 @@ fn print_all(page: &mut Page<'_>, e: &Explanation, system: System) -> io::Result
     Ok(())
 }
 
-/// Demand, limit, share and place in one line.
+/// Value, limit, share and place in one line.
 fn comparison(e: &Explanation, system: System) -> String {
     let check = &e.check;
     let mut parts = Vec::new();
     if let Some(demand) = check.demand {
-        parts.push(format!("demand {}", demand.shown(system)));
+        parts.push(format!("value {}", demand.shown(system)));
     }
-    if let Some(limit) = check.limit {
-        parts.push(format!("limit {}", limit.shown(system)));
+    if check.limit.is_some() {
+        parts.push(format!("limit {}", limit(check, system)));
     }
-    if check.utilisation.is_some() && !check.rule {
+    if check.utilisation.is_some() && !is_kept_rule(check) {
         parts.push(format!("{} used", used(check.utilisation)));
     }
     if check.at.is_some() {

@@ -1,6 +1,9 @@
 //! The subcommands, one a file: what each reads, prints and returns.
 
-use clap::builder::NonEmptyStringValueParser;
+use std::ffi::OsStr;
+
+use clap::builder::{NonEmptyStringValueParser, PossibleValue, TypedValueParser};
+use clap::{Arg, Command};
 
 pub(crate) mod check;
 pub(crate) mod completions;
@@ -29,9 +32,27 @@ fn did_you_mean<'a>(
     nearest(word, known).map_or_else(otherwise, |near| format!("did you mean {near}?"))
 }
 
-/// Refuses an empty word, which no name is.
-fn a_name() -> NonEmptyStringValueParser {
-    NonEmptyStringValueParser::new()
+/// Takes any word but the empty one, which no name is, and tells a shell which names there are.
+///
+/// The command itself refuses an unknown name, because it knows the nearest one and where the list is.
+#[derive(Debug, Clone, Copy)]
+struct NameOf(fn() -> Vec<String>);
+
+impl TypedValueParser for NameOf {
+    type Value = String;
+
+    fn parse_ref(
+        &self,
+        command: &Command,
+        argument: Option<&Arg>,
+        typed: &OsStr,
+    ) -> Result<String, clap::Error> {
+        NonEmptyStringValueParser::new().parse_ref(command, argument, typed)
+    }
+
+    fn possible_values(&self) -> Option<Box<dyn Iterator<Item = PossibleValue> + '_>> {
+        Some(Box::new((self.0)().into_iter().map(PossibleValue::new)))
+    }
 }
 
 #[cfg(test)]

@@ -8,7 +8,7 @@ use quantity::significant;
 use serde_json::{Value, json};
 use working::Evidence;
 
-use super::{a_name, did_you_mean};
+use super::{NameOf, did_you_mean};
 use crate::failure::{Complaint, Failure, Outcome};
 use crate::invocation::invocation;
 use crate::print::{self, Cell, Column, Page, Table};
@@ -34,7 +34,7 @@ Exit codes:
 #[command(after_help = AFTER)]
 pub(crate) struct Tables {
     /// Name of the table.
-    #[arg(value_parser = a_name())]
+    #[arg(value_parser = NameOf(names), hide_possible_values = true)]
     name: Option<String>,
     /// Print JSON, values in SI units.
     #[arg(long)]
@@ -68,6 +68,11 @@ impl Tables {
         };
         Failure::unless_closed(written, Outcome::Done)
     }
+}
+
+/// Names of all tables.
+pub(super) fn names() -> Vec<String> {
+    all_tables().unwrap_or_default().into_iter().map(|t| t.id.to_owned()).collect()
 }
 
 fn unknown(name: &str, tables: &[Data]) -> Failure {

@@ -8,7 +8,7 @@ use serde_json::{Value, json};
 use working::Formula;
 use worksheet::{InputError, Need, Shape, Worked, Worksheet};
 
-use super::{a_name, did_you_mean};
+use super::{NameOf, did_you_mean};
 use crate::cli::Units;
 use crate::failure::{Complaint, Failure, Outcome};
 use crate::invocation::invocation;
@@ -35,7 +35,7 @@ Exit codes:
 #[command(after_help = AFTER)]
 pub(crate) struct Sheet {
     /// Id of the worksheet.
-    #[arg(value_parser = a_name())]
+    #[arg(value_parser = NameOf(ids), hide_possible_values = true)]
     id: Option<String>,
     /// Inputs of the worksheet.
     #[arg(value_name = "KEY=VALUE")]
@@ -162,6 +162,11 @@ impl Sheet {
         page.gap()?;
         page.quiet(0, &format!("Source: {}", sheet.source))
     }
+}
+
+/// Ids of all worksheets.
+pub(super) fn ids() -> Vec<String> {
+    worksheet::all().into_iter().map(|w| w.id.to_owned()).collect()
 }
 
 fn complaint(error: &InputError) -> Complaint {

@@ -3,12 +3,12 @@
 use std::io;
 
 use anstyle::Style;
-use assess::{Assessment, Check, Method, Reading, Status, VerdictStatus};
+use assess::{Assessment, Change, Check, Method, Reading, Sense, Status, VerdictStatus};
 use quantity::{System, unit};
 use working::{Assumption, Evidence};
 
 use super::style::{BAD, CLOSE, GOOD};
-use super::{Cell, Column, Page, Table};
+use super::{Cell, Column, Page, Table, counted};
 
 /// Sign, word and style of an outcome; the sign and the word say the same as the style.
 pub(crate) fn sign(status: Status) -> (&'static str, &'static str, Style) {
@@ -20,12 +20,21 @@ pub(crate) fn sign(status: Status) -> (&'static str, &'static str, Style) {
     }
 }
 
-/// Name, note and figures of the crossing.
-pub(crate) fn head(page: &mut Page<'_>, a: &Assessment, system: System) -> io::Result<()> {
-    page.title(&a.crossing.name)?;
-    if let Some(note) = &a.crossing.note {
-        page.quiet(0, note)?;
-    }
+/// What was read by which program, then name and note of the crossing.
+pub(crate) fn title(
+    page: &mut Page<'_>,
+    file: &str,
+    name: &str,
+    note: Option<&str>,
+) -> io::Result<()> {
+    page.quiet(0, &format!("underhaul {}, {file}", env!("CARGO_PKG_VERSION")))?;
+    page.gap()?;
+    page.title(name)?;
+    note.map_or(Ok(()), |note| page.quiet(0, note))
+}
+
+/// Facts and figures of the crossing.
+pub(crate) fn figures(page: &mut Page<'_>, a: &Assessment, system: System) -> io::Result<()> {
     page.gap()?;
     let facts = a.crossing.facts.iter().map(|(name, text)| (Cell::new(name), Cell::new(text)));
     let figures = a
@@ -36,7 +45,7 @@ pub(crate) fn head(page: &mut Page<'_>, a: &Assessment, system: System) -> io::R
     page.names(facts.chain(figures).collect())
 }
 
-/// The verdict in one or two sentences.
+/// The verdict in one or two sentences, and how many warnings there are on the file.
 pub(crate) fn verdict(page: &mut Page<'_>, a: &Assessment) -> io::Result<()> {
     let (sign, style) = match a.verdict.status {
         VerdictStatus::Feasible => ("✓", GOOD),
@@ -45,7 +54,12 @@ pub(crate) fn verdict(page: &mut Page<'_>, a: &Assessment) -> io::Result<()> {
         VerdictStatus::NotFeasible => ("✗", BAD),
     };
     page.gap()?;
-    page.marked(sign, style, 2, &a.verdict.sentence)
+    page.marked(sign, style, 2, &a.verdict.sentence)?;
+    if a.warnings.is_empty() {
+        return Ok(());
+    }
+    let count = counted(a.warnings.len(), "warning", "warnings");
+    page.marked("!", CLOSE, 2, &format!("{count} on the file, see above (standard error)"))
 }
 
 /// The table of checks, in the order of the work.
@@ -56,7 +70,7 @@ pub(crate) fn checks<'c>(
 ) -> io::Result<()> {
     let mut table = Table::new(vec![
         Column::left("check").wrap(16),
-        Column::right("demand"),
+        Column::right("value"),
         Column::right("limit"),
         Column::right("used"),
         Column::right("at md"),
@@ -64,18 +78,47 @@ pub(crate) fn checks<'c>(
     ]);
     for check in checks {
         let (sign, word, style) = sign(check.status);
-        let value = |v: Option<Reading>| Cell::new(v.map_or("–".to_owned(), |v| v.shown(system)));
         table.row(vec![
             Cell::new(&check.id),
-            value(check.demand),
-            value(check.limit),
-            // Nearness to a rule that is kept or not says nothing.
-            Cell::new(if check.rule { "rule".to_owned() } else { used(check.utilisation) }),
+            Cell::new(check.demand.map_or("–".to_owned(), |v| v.shown(system))),
+            Cell::new(limit(check, system)),
+            Cell::new(if is_kept_rule(check) {
+                "rule".to_owned()
+            } else {
+                used(check.utilisation)
+            }),
             Cell::new(place(check.at, system)),
             Cell::styled(format!("{sign} {word}"), style),
         ]);
     }
     page.table(&table)
+}
+
+/// What the signs and words of the table of checks mean, as far as they stand in it.
+pub(crate) fn legend<'c>(
+    page: &mut Page<'_>,
+    checks: impl Iterator<Item = &'c Check> + Clone,
+) -> io::Result<()> {
+    page.quiet(2, "≤ at most, ≥ at least")?;
+    page.quiet(2, "used: value over limit with ≤, limit over value with ≥; met up to 100 %")?;
+    if checks.clone().any(is_kept_rule) {
+        page.quiet(2, "rule: a rule that is kept; how near its limit is says nothing")?;
+    }
+    page.quiet(2, "md: measured distance along the bore from the rig side")
+}
+
+/// Whether nearness to the limit says nothing, because the check is a rule and it is kept.
+pub(crate) fn is_kept_rule(check: &Check) -> bool {
+    check.rule && matches!(check.status, Status::Pass | Status::Attention)
+}
+
+/// The limit with the side on which the value must stay.
+pub(crate) fn limit(check: &Check, system: System) -> String {
+    let sense = match check.sense {
+        Sense::AtMost => "≤",
+        Sense::AtLeast => "≥",
+    };
+    check.limit.map_or("–".to_owned(), |limit| format!("{sense} {}", limit.shown(system)))
 }
 
 /// Share of the limit that is used; never rounded across the limit.
@@ -124,17 +167,47 @@ pub(crate) fn remedies(page: &mut Page<'_>, a: &Assessment) -> io::Result<()> {
         let of_check: Vec<_> = a.remedies.iter().filter(|r| r.check == check.id).collect();
         page.marked(&format!("✗ {}", check.id), BAD, 4, "")?;
         if of_check.is_empty() {
-            page.paragraph(4, "no single value was found that makes this check pass")?;
+            let other = if a.fixes.is_empty() {
+                "several values must change, or the limit is out of reach"
+            } else {
+                "see what helps all together"
+            };
+            let none = format!("no single change among those tried helps: {other}");
+            page.paragraph(4, &none)?;
         }
         for remedy in of_check {
-            let change = format!("{} from {} to {}", remedy.parameter, remedy.from, remedy.to);
-            page.indented("    →", 6, &change)?;
-            if !remedy.note.is_empty() {
-                page.quiet(6, &remedy.note)?;
-            }
+            change(page, &remedy.parameter, &remedy.from, &remedy.to, &remedy.note)?;
         }
     }
-    Ok(())
+    if repeats_a_remedy(a) { Ok(()) } else { together(page, &a.fixes) }
+}
+
+/// Whether one check fails and the one change that fixes it stands below it already.
+fn repeats_a_remedy(a: &Assessment) -> bool {
+    let one_fails = a.checks.iter().filter(|c| c.status == Status::Fail).count() == 1;
+    let listed = |f: &Change| a.remedies.iter().any(|r| r.parameter == f.parameter && r.to == f.to);
+    one_fails && a.fixes.len() == 1 && a.fixes.iter().all(listed)
+}
+
+/// Changes that as a whole make every check pass.
+fn together(page: &mut Page<'_>, fixes: &[Change]) -> io::Result<()> {
+    if fixes.is_empty() {
+        return Ok(());
+    }
+    page.heading("All together")?;
+    page.paragraph(2, "these changes together make every check pass:")?;
+    fixes.iter().try_for_each(|f| change(page, &f.parameter, &f.from, &f.to, &f.note))
+}
+
+fn change(
+    page: &mut Page<'_>,
+    parameter: &str,
+    from: &str,
+    to: &str,
+    note: &str,
+) -> io::Result<()> {
+    page.indented("    →", 6, &format!("{parameter} from {from} to {to}"))?;
+    if note.is_empty() { Ok(()) } else { page.quiet(6, note) }
 }
 
 /// The pull by each method, side by side.
@@ -149,7 +222,11 @@ pub(crate) fn methods(page: &mut Page<'_>, a: &Assessment, system: System) -> io
     ]);
     for method in &a.methods {
         let end = |pick: fn(&(Reading, Reading)) -> Reading| {
-            Cell::new(method.force.as_ref().map_or("–".to_owned(), |f| pick(f).shown(system)))
+            Cell::new(match method.force.as_ref().map(|f| pick(f).shown(system)) {
+                Some(force) if method.applicable => force,
+                Some(force) => format!("({force})"),
+                None => "–".to_owned(),
+            })
         };
         table.row(vec![
             Cell::new(&method.id),
@@ -161,6 +238,9 @@ pub(crate) fn methods(page: &mut Page<'_>, a: &Assessment, system: System) -> io
     }
     page.table(&table)?;
     page.gap()?;
+    if a.methods.iter().any(|m| !m.applicable && m.force.is_some()) {
+        page.quiet(2, "in parentheses: not made for such a crossing, for comparison only")?;
+    }
     a.methods.iter().try_for_each(|m| remark(page, m, system))
 }
 
@@ -170,7 +250,12 @@ fn remark(page: &mut Page<'_>, method: &Method, system: System) -> io::Result<()
         None => String::new(),
     };
     let remark = method.remark.trim_end_matches('.');
-    let text = format!("{remark}.{head} Source: {}", method.source.text);
+    let validity = if method.applicable {
+        String::new()
+    } else {
+        format!(" Range: {}.", method.validity.trim_end_matches('.'))
+    };
+    let text = format!("{remark}.{head}{validity} Source: {}", method.source.text);
     page.indented(&format!("  {}:", method.id), 4, &text)
 }
 

@@ -8,6 +8,7 @@ pub(crate) mod style;
 pub(crate) mod text;
 pub(crate) mod working;
 
+pub(crate) mod joints;
 mod page;
 mod table;
 

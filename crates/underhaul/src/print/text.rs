@@ -1,5 +1,6 @@
 //! Text measured in columns of a terminal.
 
+use quantity::Unit;
 use unicode_width::UnicodeWidthStr;
 
 /// Columns that a text takes.
@@ -31,21 +32,41 @@ pub(crate) fn cut(text: &str, most: usize) -> String {
     short
 }
 
+/// Words of a text; a number and its unit are one, as long as they fit into a line.
+fn words(text: &str, most: usize) -> Vec<String> {
+    let mut words: Vec<String> = Vec::new();
+    for word in text.split_whitespace() {
+        let unit = word.trim_end_matches([',', ';', '.', ':', ')']);
+        match words.last_mut() {
+            Some(last)
+                if last.trim_start_matches(['(', '-']).parse::<f64>().is_ok()
+                    && Unit::find_any(unit).is_some()
+                    && width(last) + 1 + width(word) <= most =>
+            {
+                last.push(' ');
+                last.push_str(word);
+            }
+            _ => words.push(word.to_owned()),
+        }
+    }
+    words
+}
+
 /// The lines of a text, each at most so many columns, broken between words where possible.
 pub(crate) fn wrap(text: &str, most: usize) -> Vec<String> {
     let most = most.max(1);
     let mut lines = Vec::new();
     let mut line = String::new();
-    for word in text.split_whitespace() {
+    for word in words(text, most) {
         if !line.is_empty() {
-            if width(&line) + 1 + width(word) <= most {
+            if width(&line) + 1 + width(&word) <= most {
                 line.push(' ');
-                line.push_str(word);
+                line.push_str(&word);
                 continue;
             }
             lines.push(std::mem::take(&mut line));
         }
-        let mut rest = word;
+        let mut rest = word.as_str();
         while width(rest) > most {
             let part = piece(rest, most);
             lines.push(part.to_owned());
@@ -109,6 +130,13 @@ mod tests {
         assert_eq!(wrap("", 10), [""]);
         assert!(wrap(&"e\u{301}".repeat(400), 80).iter().all(|l| width(l) <= 80));
         assert!(wrap(&"\u{301}".repeat(4000), 80).iter().all(|l| width(l) <= 80));
+    }
+
+    #[test]
+    fn a_number_keeps_its_unit_beside_it() {
+        assert_eq!(wrap("governs with 82 % used.", 15), ["governs with", "82 % used."]);
+        assert_eq!(wrap("from 140 m to 150 m; at 3", 19), ["from 140 m to", "150 m; at 3"]);
+        assert_eq!(wrap("120 lbf/100ft2", 10), ["120", "lbf/100ft2"]);
     }
 
     #[test]

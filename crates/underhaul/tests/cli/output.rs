@@ -122,7 +122,7 @@ fn names_that_are_long_foreign_or_steer_the_terminal_stay_harmless() {
     let shown = terminal.run("check creek.toml");
     assert_eq!(shown.code, 0, "{shown}");
     assert!(widest(&shown) <= 80, "{} columns: {shown}", widest(&shown));
-    assert!(shown.out.lines().take(3).any(|l| l.ends_with('…')), "{shown}");
+    assert!(shown.out.lines().take(5).any(|l| l.ends_with('…')), "{shown}");
     assert!(!shown.out.contains(['\u{1b}', '\u{202e}']), "{shown}");
 }
 
@@ -230,6 +230,93 @@ fn completions_know_every_command() {
         }
     }
     assert_eq!(terminal.run("completions none").code, 2);
+}
+
+#[test]
+fn completions_know_the_names_and_help_does_not_list_them() {
+    let terminal = Terminal::new();
+    for shell in ["bash", "zsh", "fish"] {
+        let script = terminal.run(&format!("completions {shell}")).out;
+        for name in ["joint-radius", "en545-classes", "pull.joint-force"] {
+            assert!(script.contains(name), "{shell}: {name}");
+        }
+        assert!(!script.contains("line.clearance"), "{shell} knows the obstacles of the demo");
+    }
+    for command in ["worksheet --help", "tables --help", "explain --help"] {
+        assert!(!terminal.run(command).out.contains("possible values: joint"), "{command}");
+    }
+    let lists = listed(&terminal, "worksheet");
+    let script = terminal.run("completions bash").out;
+    assert!(lists.iter().all(|id| script.contains(id.as_str())));
+}
+
+#[test]
+fn a_limit_says_on_which_side_the_value_must_stay() {
+    let terminal = Terminal::at_root();
+    let table = terminal.run("check demo/creek-fails.toml").out;
+    let row = |id: &str| {
+        let found = table.lines().find(|l| l.trim_start().starts_with(&format!("{id} ")));
+        found.unwrap_or_else(|| panic!("{id}: {table}")).to_owned()
+    };
+    for (id, sign) in [("line.entry-angle", "≤"), ("line.radius-rods", "≥"), ("line.cover", "≥")]
+    {
+        assert!(row(id).contains(sign), "{}", row(id));
+        let explained = terminal.run(&format!("explain demo/creek-fails.toml {id}")).out;
+        assert!(explained.contains(&format!("limit {sign} ")), "{explained}");
+    }
+    // A rule that is kept has no share; one that fails has.
+    assert!(row("line.entry-angle").contains("rule"), "{table}");
+    assert!(row("bore.diameter").contains("122 %"), "{table}");
+}
+
+#[test]
+fn warnings_on_a_file_are_counted_under_the_verdict_and_stand_in_the_json() {
+    let terminal = Terminal::new();
+    terminal.write("plain.toml", DEMO);
+    let raised = DEMO.replacen("entry_level = \"4.2 m\"", "entry_level = \"5.2 m\"", 1);
+    assert_ne!(raised, DEMO);
+    terminal.write("raised.toml", raised);
+    for command in ["check raised.toml", "check raised.toml --brief"] {
+        let shown = terminal.run(command);
+        let verdict = shown.out.find("easible").unwrap();
+        let line = shown.out.find("! 1 warning on the file, see above (standard error)").unwrap();
+        assert!(verdict < line, "{shown}");
+        assert!(shown.err.contains("warning[end_off_ground]"), "{shown}");
+    }
+    let listed = json(&terminal.run("check raised.toml --json"));
+    let text = listed["warnings"][0].as_str().unwrap();
+    assert!(text.contains("/line/entry_level: the entry point lies"), "{text}");
+    let shown = terminal.run("check plain.toml");
+    assert!(!shown.out.contains("on the file"), "{shown}");
+    assert_eq!(json(&terminal.run("check plain.toml --json"))["warnings"], serde_json::json!([]));
+}
+
+#[test]
+fn the_suggested_command_can_be_typed_whatever_the_file() {
+    let terminal = Terminal::new();
+    terminal.write("my creek.toml", DEMO);
+    let shown = terminal.run("check \"my creek.toml\"");
+    assert!(shown.out.contains("underhaul explain 'my creek.toml' "), "{shown}");
+    let from_input = terminal.run_with("check -", |c| {
+        c.write_stdin(DEMO);
+    });
+    assert!(from_input.out.contains("underhaul explain FILE "), "{from_input}");
+    assert!(from_input.out.contains(", standard input\n"), "{from_input}");
+}
+
+#[test]
+fn a_fresh_build_suggests_cargo_in_the_sources_only() {
+    let typed_in = |folder: &std::path::Path| {
+        let mut command = std::process::Command::new(env!("CARGO_BIN_EXE_underhaul"));
+        let out = command.arg("worksheet").current_dir(folder).output().unwrap().stdout;
+        String::from_utf8(out).unwrap()
+    };
+    // Only a build in cargo's usual folder is known as one.
+    let fresh = env!("CARGO_BIN_EXE_underhaul").split(['/', '\\']).any(|part| part == "target");
+    let at_root = typed_in(&crate::terminal::root());
+    assert_eq!(at_root.contains("cargo run --release -- worksheet ID"), fresh, "{at_root}");
+    let elsewhere = typed_in(Terminal::new().folder());
+    assert!(elsewhere.contains(": underhaul worksheet ID"), "{elsewhere}");
 }
 
 #[test]

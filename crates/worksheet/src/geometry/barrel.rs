@@ -1,5 +1,3 @@
-use std::f64::consts::PI;
-
 use line::{bore_for_barrel, combined_radius, joint_polygon};
 use quantity::{Angle, Length, unit};
 use working::{Evidence, Source};
@@ -24,7 +22,7 @@ pub(super) static JOINT_RADIUS: Worksheet = Worksheet {
             "delta",
             "angle at each joint",
             unit::DEG,
-            Range::Between(0.0, PI),
+            Range::JOINT_ANGLE,
         ),
     ],
     outputs: &[
@@ -96,14 +94,14 @@ pub(super) static BORE_FOR_BARREL: Worksheet = Worksheet {
             "D",
             "outside diameter of the barrel",
             unit::MM,
-            Range::Positive,
+            Range::SIZE,
         ),
         Input::quantity(
             "socket_diameter",
             "Ds",
             "outside diameter of the socket",
             unit::MM,
-            Range::Positive,
+            Range::SIZE,
         ),
         Input::quantity(
             "laying_length",

@@ -226,7 +226,7 @@ const ROAD: Source = Source::new(
 pub(super) static ROAD_COVER: Worksheet = Worksheet {
     id: "road-cover",
     title: "cover under a road and its shoulder, by pipe diameter",
-    inputs: &[Input::quantity("diameter", "D", "diameter of the pipe", unit::MM, Range::Positive)],
+    inputs: &[Input::quantity("diameter", "D", "diameter of the pipe", unit::MM, Range::SIZE)],
     outputs: &[Output::new("cover", "cover under road and shoulder", unit::M)],
     source: ROAD,
     example: &[("diameter", "400 mm")],

@@ -206,7 +206,7 @@ const ROD_RULE: Source = Source::new(
 );
 
 const DIAMETER: Input =
-    Input::quantity("rod_diameter", "D", "outside diameter of the rod", unit::MM, Range::Positive);
+    Input::quantity("rod_diameter", "D", "outside diameter of the rod", unit::MM, Range::SIZE);
 
 pub(super) static ROD_RADIUS: Worksheet = Worksheet {
     id: "rod-radius",

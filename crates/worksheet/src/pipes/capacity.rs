@@ -10,7 +10,7 @@ const STATICS: Source = Source::new("statics, outside diameter", Evidence::Deriv
 static PROOF: Source = Source::new("EN 545 table 5, lower proof strength", Evidence::FromMemory);
 
 const OUTSIDE: Input =
-    Input::quantity("outside_diameter", "DE", "outside diameter", unit::MM, Range::Positive);
+    Input::quantity("outside_diameter", "DE", "outside diameter", unit::MM, Range::SIZE);
 
 pub(super) static END_THRUST: Worksheet = Worksheet {
     id: "end-thrust",
@@ -38,7 +38,7 @@ pub(super) static BARREL_CAPACITY: Worksheet = Worksheet {
     title: "axial force at the proof strength of a barrel",
     inputs: &[
         OUTSIDE,
-        Input::quantity("wall_min", "e", "minimum wall", unit::MM, Range::Positive),
+        Input::quantity("wall_min", "e", "minimum wall", unit::MM, Range::SIZE),
         Input::quantity("proof_strength", "R", "0.2 % proof strength", unit::MPA, Range::Positive)
             .or("270 MPa", &PROOF),
     ],
@@ -80,7 +80,7 @@ pub(super) static JOINT_OFFSET: Worksheet = Worksheet {
             "delta",
             "angle of the joint",
             unit::DEG,
-            Range::Within(0.0, std::f64::consts::FRAC_PI_2),
+            Range::JOINT_ANGLE_OR_NONE,
         ),
     ],
     outputs: &[Output::new("offset", "offset of the far end", unit::MM)],

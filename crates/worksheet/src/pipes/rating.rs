@@ -10,7 +10,7 @@ const EN545: Source =
 const PMA: Source = Source::new("EN 545 / EN 805 as quoted by a maker", Evidence::Published);
 
 const OUTSIDE: Input =
-    Input::quantity("outside_diameter", "DE", "outside diameter", unit::MM, Range::Positive);
+    Input::quantity("outside_diameter", "DE", "outside diameter", unit::MM, Range::SIZE);
 
 pub(super) static WALL_EN545: Worksheet = Worksheet {
     id: "wall-en545",
@@ -39,7 +39,7 @@ pub(super) static WALL_EN545: Worksheet = Worksheet {
 pub(super) static PRESSURE_EN545: Worksheet = Worksheet {
     id: "pressure-en545",
     title: "allowable pressures from the minimum wall (EN 545)",
-    inputs: &[OUTSIDE, Input::quantity("wall_min", "e", "minimum wall", unit::MM, Range::Positive)],
+    inputs: &[OUTSIDE, Input::quantity("wall_min", "e", "minimum wall", unit::MM, Range::SIZE)],
     outputs: &[
         Output::new("pfa", "allowable operating pressure", unit::BAR),
         Output::new("pma", "allowable maximum operating pressure, with surge", unit::BAR),

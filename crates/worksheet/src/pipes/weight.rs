@@ -20,7 +20,7 @@ pub(super) static NET_WEIGHT: Worksheet = Worksheet {
             "D",
             "outside diameter with coating",
             unit::MM,
-            Range::Positive,
+            Range::SIZE,
         ),
         Input::quantity(
             "mass_per_length",
@@ -42,7 +42,7 @@ pub(super) static NET_WEIGHT: Worksheet = Worksheet {
             "D_i",
             "inside diameter; needed for inside=water and for the neutral fill",
             unit::MM,
-            Range::Positive,
+            Range::SIZE,
         )
         .optional(),
         Input::quantity(

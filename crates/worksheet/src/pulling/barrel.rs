@@ -15,8 +15,8 @@ static IRON: Source =
 static NO_PLAY: Source = Source::new("joints fully extended", Evidence::Judgement);
 
 const OUTSIDE_DIAMETER: Input =
-    Input::quantity("outside_diameter", "D", "outside diameter", unit::MM, Range::Positive);
-const WALL: Input = Input::quantity("wall", "t", "wall of the barrel", unit::MM, Range::Positive);
+    Input::quantity("outside_diameter", "D", "outside diameter", unit::MM, Range::SIZE);
+const WALL: Input = Input::quantity("wall", "t", "wall of the barrel", unit::MM, Range::SIZE);
 
 pub(super) static STRETCH_SHEET: Worksheet = Worksheet {
     id: "stretch",
@@ -36,7 +36,7 @@ pub(super) static STRETCH_SHEET: Worksheet = Worksheet {
             .or("170 GPa", &IRON),
         Input::quantity("joints", "n", "number of joints", unit::ONE, Range::NotNegative)
             .or("0", &NO_PLAY),
-        Input::quantity("joint_play", "p", "play of one joint", unit::MM, Range::NotNegative)
+        Input::quantity("joint_play", "p", "play of one joint", unit::MM, Range::SIZE_OR_NONE)
             .or("0 mm", &NO_PLAY),
     ],
     outputs: &[

@@ -1,5 +1,3 @@
-use std::f64::consts::PI;
-
 use pull::published::{CAPSTAN, chain_capstan, joint_side_force};
 use quantity::{Angle, Force, unit};
 
@@ -23,7 +21,7 @@ pub(super) static CHAIN_CAPSTAN: Worksheet = Worksheet {
             "delta",
             "angle at each joint",
             unit::DEG,
-            Range::Within(0.0, PI),
+            Range::JOINT_ANGLE_OR_NONE,
         ),
         Input::quantity(
             "friction",
@@ -71,7 +69,7 @@ pub(super) static JOINT_SIDE_FORCE: Worksheet = Worksheet {
             "delta",
             "angle at the joint",
             unit::DEG,
-            Range::Within(0.0, PI),
+            Range::JOINT_ANGLE_OR_NONE,
         ),
     ],
     outputs: &[Output::new("side_force", "force across the string", unit::KN)],

@@ -151,13 +151,13 @@ pub(super) static HYDROKINETIC_SHEET: Worksheet = Worksheet {
     title: "force of the fluid's pressure on the annulus (F1962)",
     inputs: &[
         Input::quantity("pressure", "p", "hydrokinetic pressure", unit::KPA, Range::NotNegative),
-        Input::quantity("hole_diameter", "D_h", "diameter of the bore", unit::MM, Range::Positive),
+        Input::quantity("hole_diameter", "D_h", "diameter of the bore", unit::MM, Range::SIZE),
         Input::quantity(
             "outside_diameter",
             "D",
             "outside diameter of the pipe",
             unit::MM,
-            Range::Positive,
+            Range::SIZE,
         ),
     ],
     outputs: &[Output::new("force", "hydrokinetic force", unit::KN)],
@@ -199,13 +199,7 @@ pub(super) static PULL_MINI: Worksheet = Worksheet {
             unit::DEG,
             Range::Within(0.0, TAU),
         ),
-        Input::quantity(
-            "rod_diameter",
-            "d",
-            "diameter of the drill rods",
-            unit::MM,
-            Range::Positive,
-        ),
+        Input::quantity("rod_diameter", "d", "diameter of the drill rods", unit::MM, Range::SIZE),
     ],
     outputs: &[
         Output::new("planned", "planned bends in units of 90 degrees", unit::ONE),

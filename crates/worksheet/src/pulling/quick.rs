@@ -15,7 +15,7 @@ pub(super) static PULL_QUICK: Worksheet = Worksheet {
             "D",
             "outside diameter of the pipe",
             unit::MM,
-            Range::Positive,
+            Range::SIZE,
         ),
         Input::choice("ground", "ground conditions", &["good", "normal", "difficult"]),
     ],

@@ -27,7 +27,7 @@ pub(super) static PULL_STAGE: Worksheet = Worksheet {
     id: "pull-stage",
     title: "pull by the European stage form, two bends",
     inputs: &[
-        Input::quantity("outside_diameter", "D", "outside diameter", unit::MM, Range::Positive),
+        Input::quantity("outside_diameter", "D", "outside diameter", unit::MM, Range::SIZE),
         Input::quantity(
             "weight_air",
             "q",
@@ -176,8 +176,8 @@ pub(super) static BEND_REACTION_SHEET: Worksheet = Worksheet {
     id: "bend-reaction",
     title: "reaction of elastic soil to a stiff pipe in a bend",
     inputs: &[
-        Input::quantity("outside_diameter", "D", "outside diameter", unit::MM, Range::Positive),
-        Input::quantity("wall", "t", "wall that carries bending", unit::MM, Range::Positive),
+        Input::quantity("outside_diameter", "D", "outside diameter", unit::MM, Range::SIZE),
+        Input::quantity("wall", "t", "wall that carries bending", unit::MM, Range::SIZE),
         Input::quantity("modulus", "E", "modulus of elasticity", unit::GPA, Range::Positive),
         Input::quantity("radius", "R", "radius of the bend", unit::M, Range::Positive),
         Input::quantity(

@@ -19,13 +19,8 @@ static NO_PULL_BEHIND: Source =
 static SAG_BEND: Source =
     Source::new("both bends of an ordinary crossing are sag bends", Evidence::Judgement);
 
-const OUTSIDE_DIAMETER: Input = Input::quantity(
-    "outside_diameter",
-    "D",
-    "outside diameter of the pipe",
-    unit::MM,
-    Range::Positive,
-);
+const OUTSIDE_DIAMETER: Input =
+    Input::quantity("outside_diameter", "D", "outside diameter of the pipe", unit::MM, Range::SIZE);
 const NET_WEIGHT: Input = Input::quantity(
     "net_weight",
     "w",
@@ -125,7 +120,7 @@ pub(super) static PULL_ARC_STIFF: Worksheet = Worksheet {
     title: "pull over an arc, the pipe as a stiff beam",
     inputs: &[
         OUTSIDE_DIAMETER,
-        Input::quantity("wall", "t", "wall that carries bending", unit::MM, Range::Positive),
+        Input::quantity("wall", "t", "wall that carries bending", unit::MM, Range::SIZE),
         Input::quantity("modulus", "E", "modulus of elasticity", unit::GPA, Range::Positive),
         Input::quantity("radius", "R", "radius of the arc", unit::M, Range::Positive),
         Input::quantity(

@@ -32,7 +32,7 @@ pub(super) static RESTRAINED_LENGTH: Worksheet = Worksheet {
             &["friction-bearing", "bisector"],
         ),
         Input::quantity("pressure", "p", "test pressure", unit::BAR, Range::Positive),
-        Input::quantity("outside_diameter", "D", "outside diameter", unit::MM, Range::Positive),
+        Input::quantity("outside_diameter", "D", "outside diameter", unit::MM, Range::SIZE),
         Input::quantity(
             "bend_angle",
             "theta",

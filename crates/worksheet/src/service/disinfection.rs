@@ -14,7 +14,7 @@ static THREE_HOURS: Source =
     Source::new("AWWA disinfection field guide: at least 3 h at every point", Evidence::Published);
 
 const INSIDE: Input =
-    Input::quantity("inside_diameter", "D", "inside diameter", unit::MM, Range::Positive);
+    Input::quantity("inside_diameter", "D", "inside diameter", unit::MM, Range::SIZE);
 const LENGTH: Input =
     Input::quantity("length", "L", "length of the main", unit::M, Range::Positive);
 

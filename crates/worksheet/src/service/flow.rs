@@ -14,7 +14,7 @@ const INSIDE: Input = Input::quantity(
     "D",
     "inside diameter, of the lining",
     unit::MM,
-    Range::Positive,
+    Range::SIZE,
 );
 const FLOW: Input = Input::quantity("flow", "Q", "flow", unit::L_PER_S, Range::Positive);
 
@@ -29,7 +29,7 @@ pub(super) static HEAD_LOSS: Worksheet = Worksheet {
             "k",
             "roughness: 0.1 mm for a network with joints, 0.03 mm for smooth lining",
             unit::MM,
-            Range::NotNegative,
+            Range::SIZE_OR_NONE,
         ),
         Input::quantity(
             "viscosity",

@@ -19,14 +19,14 @@ static LINE_SUPPORT: Source = Source::new("line support in a bore", Evidence::Fr
 static NO_SOIL: Source = Source::new("bore full of fluid", Evidence::Judgement);
 
 const OUTSIDE: Input =
-    Input::quantity("outside_diameter", "DE", "outside diameter", unit::MM, Range::Positive);
-const WALL: Input = Input::quantity("wall_min", "e_min", "minimum wall", unit::MM, Range::Positive);
+    Input::quantity("outside_diameter", "DE", "outside diameter", unit::MM, Range::SIZE);
+const WALL: Input = Input::quantity("wall_min", "e_min", "minimum wall", unit::MM, Range::SIZE);
 const NOMINAL: Input = Input::quantity(
     "nominal_diameter",
     "DN",
     "nominal diameter, for the tolerance; a bare number is in mm",
     unit::MM,
-    Range::Positive,
+    Range::SIZE,
 )
 .bare(unit::MM);
 

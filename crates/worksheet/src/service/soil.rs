@@ -93,7 +93,7 @@ pub(super) static TRAFFIC_LOAD: Worksheet = Worksheet {
             "DN",
             "nominal diameter; a bare number is in mm",
             unit::MM,
-            Range::Positive,
+            Range::SIZE,
         )
         .bare(unit::MM),
         Input::quantity("cover", "H", "cover", unit::M, Range::Within(0.3, 1000.0)),

@@ -16,8 +16,8 @@ pub(super) static WAVE_SPEED: Worksheet = Worksheet {
     id: "wave-speed",
     title: "speed of a pressure wave, and the rise of a sudden stop",
     inputs: &[
-        Input::quantity("inside_diameter", "D", "inside diameter", unit::MM, Range::Positive),
-        Input::quantity("wall", "e", "wall of the iron", unit::MM, Range::Positive),
+        Input::quantity("inside_diameter", "D", "inside diameter", unit::MM, Range::SIZE),
+        Input::quantity("wall", "e", "wall of the iron", unit::MM, Range::SIZE),
         Input::choice(
             "restraint",
             "unrestrained joints, anchored throughout (a pulled string), or anchored at one end",

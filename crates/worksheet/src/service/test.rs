@@ -21,8 +21,8 @@ static ONE_BAR: Source =
     Source::new("atmosphere near sea level, rounded", Evidence::CommonPractice);
 
 const INSIDE: Input =
-    Input::quantity("inside_diameter", "D", "inside diameter", unit::MM, Range::Positive);
-const WALL: Input = Input::quantity("wall", "e", "wall of the iron", unit::MM, Range::Positive);
+    Input::quantity("inside_diameter", "D", "inside diameter", unit::MM, Range::SIZE);
+const WALL: Input = Input::quantity("wall", "e", "wall of the iron", unit::MM, Range::SIZE);
 const LENGTH: Input =
     Input::quantity("length", "L", "length of the section", unit::M, Range::Positive);
 

@@ -1,0 +1,73 @@
+use project::Project;
+use quantity::Unit;
+
+/// Sets a value; `false` where the crossing cannot have it.
+pub(super) type Set = Box<dyn Fn(&mut Project, f64) -> bool>;
+
+/// One value of the crossing file that may be changed.
+pub(super) struct Knob {
+    pub parameter: String,
+    pub unit: Unit,
+    pub from: f64,
+    /// As far as the search goes.
+    pub to: f64,
+    /// Values are rounded away from `from` to whole steps, so that they are values a person would write.
+    pub step: f64,
+    /// What the change means, where it is not plain.
+    pub note: &'static str,
+    pub set: Set,
+}
+
+/// A change that has no size.
+pub(super) struct Choice {
+    pub parameter: &'static str,
+    pub from: String,
+    pub to: String,
+    pub set: Box<dyn Fn(&mut Project)>,
+}
+
+/// Most steps between the value now and the end of the search.
+const MOST_STEPS: f64 = 1e6;
+
+impl Knob {
+    /// The smallest whole step away from the value now at which a test passes, with the crossing changed to it.
+    ///
+    /// The test is taken as monotone between a value that fails and one that passes; the far end may be impossible, so
+    /// that the search walks out in growing strides.
+    pub fn smallest(
+        &self,
+        project: &Project,
+        passes: impl Fn(&Project) -> bool,
+    ) -> Option<(f64, Project)> {
+        let steps = ((self.to - self.from) / self.step).abs().floor();
+        if !(1.0..=MOST_STEPS).contains(&steps) {
+            return None;
+        }
+        let toward = (self.to - self.from).signum();
+        let now = self.from / self.step;
+        let first = if toward > 0.0 { (now + 1e-9).floor() } else { (now - 1e-9).ceil() };
+        let value = |k: f64| (first + toward * k) * self.step;
+        let changed = |k: f64| {
+            let mut trial = project.clone();
+            (self.set)(&mut trial, value(k)).then_some(trial)
+        };
+        let good = |k: f64| changed(k).is_some_and(|t| passes(&t));
+        let (mut low, mut high) = (0.0, steps.min(4.0));
+        while !good(high) {
+            if high >= steps {
+                return None;
+            }
+            low = high;
+            high = (high * 3.0).min(steps);
+        }
+        while high - low > 1.0 {
+            let middle = ((low + high) / 2.0).floor();
+            if good(middle) {
+                high = middle;
+            } else {
+                low = middle;
+            }
+        }
+        Some((value(high), changed(high)?))
+    }
+}

@@ -1,0 +1,174 @@
+//! Values that are allowed and seldom meant are warnings, and the files of the program have none.
+
+use project::{Severity, read_with_warnings};
+
+const CREEK: &str = include_str!("../../../demo/creek.toml");
+
+/// The only warning on the demo with some of its text replaced: code and path.
+fn warning(changes: &[(&str, &str)]) -> (&'static str, String) {
+    let mut text = CREEK.to_owned();
+    for (from, to) in changes {
+        assert!(text.contains(from), "{from}");
+        text = text.replacen(from, to, 1);
+    }
+    let shown =
+        |list: &[project::Diagnostic]| list.iter().map(|d| format!("{d}\n")).collect::<String>();
+    let reading = read_with_warnings("creek.toml", &text)
+        .unwrap_or_else(|list| panic!("{changes:?}:\n{}", shown(&list)));
+    assert_eq!(reading.project.warnings, reading.warnings);
+    let [found] = reading.warnings.as_slice() else {
+        panic!("{changes:?}:\n{}", shown(&reading.warnings));
+    };
+    assert_eq!(found.severity, Severity::Warning);
+    assert!(found.found.is_some() && found.hint.is_some(), "{found}");
+    assert!(found.allowed.as_deref().is_some_and(|a| a.starts_with("usually ")), "{found}");
+    assert!(found.line > 1 && found.end_column > found.column, "{found}");
+    (found.code, found.path.clone())
+}
+
+fn unusual(from: &str, to: &str, path: &str) {
+    assert_eq!(warning(&[(from, to)]), ("unusual", path.to_owned()), "{to}");
+}
+
+/// That a value is not warned of.
+fn usual(from: &str, to: &str) {
+    let text = CREEK.replacen(from, to, 1);
+    assert_ne!(text, CREEK, "{from}");
+    let reading = read_with_warnings("creek.toml", &text).expect("a valid file");
+    assert!(reading.warnings.is_empty(), "{to}: {:#?}", reading.warnings);
+}
+
+#[test]
+fn dimensions_of_rods() {
+    let diameter = "diameter = \"89 mm\"";
+    unusual(diameter, "diameter = 8.9", "/bore/rods/diameter");
+    unusual(diameter, "diameter = \"12 in\"", "/bore/rods/diameter");
+    let radius = ("minimum_radius = \"107 m\"", "minimum_radius = \"10.7 m\"");
+    unusual(radius.0, radius.1, "/bore/rods/minimum_radius");
+    usual(diameter, "diameter = \"3.5 in\"");
+}
+
+#[test]
+fn layers_and_sleeves_thinner_than_any() {
+    let coating = "coating_thickness = \"5 mm\"";
+    unusual(coating, "coating_thickness = 0.2", "/string/coating_thickness");
+    usual(coating, "coating_thickness = 0");
+    let lining = "lining_thickness = \"5 mm\"";
+    unusual(lining, "lining_thickness = 0.5", "/string/lining_thickness");
+    usual(lining, "lining_thickness = 0");
+    let protection = "protection = \"20 mm\"";
+    unusual(protection, "protection = 2", "/string/protection");
+    usual(protection, "protection = 0");
+}
+
+#[test]
+fn a_round_obstacle_thinner_than_any_pipe() {
+    unusual("diameter = \"300 mm\"", "diameter = 0.3", "/site/obstacle/3/diameter");
+}
+
+#[test]
+fn water_above_both_ends() {
+    let above = |from, to, key: &str| {
+        assert_eq!(warning(&[(from, to)]), ("water_above_ends", format!("/site/{key}")));
+    };
+    let free = "free_water_level = \"2.9 m\"";
+    above(free, "free_water_level = \"29 ft\"", "free_water_level");
+    above("groundwater_level = \"1.8 m\"", "groundwater_level = 4.3", "groundwater_level");
+    usual(free, "free_water_level = 4.1");
+}
+
+#[test]
+fn an_obstacle_in_the_air() {
+    let lane = "underside = \"3.2 m\"";
+    let code = warning(&[(lane, "underside = \"32 m\"")]);
+    assert_eq!(code, ("in_the_air", "/site/obstacle/2/underside".to_owned()));
+    usual(lane, "underside = \"4.1 m\"");
+    // The bank rises above its ends: under its crest an underside above both ends is in the ground.
+    usual("underside = \"3.3 m\"", "underside = \"5.9 m\"");
+}
+
+#[test]
+fn radii_that_no_bore_has() {
+    let start = CREEK.find("[line]").unwrap();
+    let end = CREEK.find("# The pipes,").unwrap();
+    let one = |tail: &str| {
+        let down = "[line]\nentry_level = 4.2\nentry_angle = 12\n[[line.element]]\nlength = 30\n\
+                    [[line.element]]\nradius = 250\nturn = 12\ntoward = \"up\"\n\
+                    [[line.element]]\nlength = 120\n";
+        warning(&[(&CREEK[start..end], &format!("{down}{tail}"))])
+    };
+    let (code, path) = one("[[line.element]]\nradius = 29\nturn = 9\ntoward = 0\n\
+                            [[line.element]]\nlength = 68.7\n");
+    assert_eq!((code, path.as_str()), ("unusual", "/line/element/3/radius"));
+    let (code, path) = one("[[line.element]]\nradius = 300\nturn = 9\ntoward = 0\n\
+                            [[line.element]]\nradius = 300\nturn = 0.2\ntoward = 0\n\
+                            [[line.element]]\nlength = 46\n");
+    assert_eq!((code, path.as_str()), ("unusual", "/line/element/4/turn"));
+    unusual("entry_radius = \"250 m\"", "entry_radius = 25", "/line/entry_radius");
+    unusual("exit_radius = \"300 m\"", "exit_radius = \"29 m\"", "/line/exit_radius");
+    unusual("radius = \"500 m\"\nangle", "radius = 20\nangle", "/line/bend/0/radius");
+}
+
+#[test]
+fn angles_that_may_be_radians() {
+    unusual("angle = \"5 deg\"", "angle = -0.087", "/line/bend/0/angle");
+    // A flat end never reaches the depth of the demo, so the whole line is flatter.
+    let flat = [
+        ("entry_angle = \"12 deg\"", "entry_angle = 2.9"),
+        ("lowest_level = \"-7 m\"", "lowest_level = \"2.5 m\""),
+        ("entry_radius = \"250 m\"", "entry_radius = \"400 m\""),
+        ("exit_radius = \"300 m\"", "exit_radius = \"100 m\""),
+        ("[[line.bend]]\nstart = \"55 m\"\nradius = \"500 m\"\nangle = \"5 deg\"", ""),
+    ];
+    assert_eq!(warning(&flat), ("unusual", "/line/entry_angle".to_owned()));
+    let flat = [
+        ("exit_angle = \"8 deg\"", "exit_angle = 0.14"),
+        ("entry_angle = \"12 deg\"", "entry_angle = 6"),
+        ("lowest_level = \"-7 m\"", "lowest_level = \"3.4 m\""),
+        ("entry_radius = \"250 m\"", "entry_radius = \"100 m\""),
+        ("[[line.bend]]\nstart = \"55 m\"\nradius = \"500 m\"\nangle = \"5 deg\"", ""),
+    ];
+    assert_eq!(warning(&flat), ("unusual", "/line/exit_angle".to_owned()));
+}
+
+#[test]
+fn a_final_diameter_that_no_pass_cuts() {
+    let last = "ream = [\"450 mm\", \"650 mm\", \"800 mm\"]";
+    let with = |final_diameter: &str| format!("{last}\nfinal_diameter = {final_diameter}");
+    let code = warning(&[(last, &with("900"))]);
+    assert_eq!(code, ("not_reamed", "/bore/final_diameter".to_owned()));
+    usual(last, &with("804"));
+    usual(last, "final_diameter = 900");
+}
+
+#[test]
+fn values_of_a_joint_of_another_order() {
+    unusual("allowable_angle = \"3 deg\"", "allowable_angle = 7", "/string/joint/allowable_angle");
+    let pull = "permitted_pull = \"510 kN\"";
+    unusual(pull, "permitted_pull = 5100", "/string/joint/permitted_pull");
+    unusual(pull, "permitted_pull = \"51 kN\"", "/string/joint/permitted_pull");
+    usual(pull, "permitted_pull = \"650 kN\"");
+}
+
+#[test]
+fn friction_fluid_and_rig_of_another_order() {
+    let friction = |value: &str| {
+        unusual(
+            "[factors]",
+            &format!("[factors]\nfriction_bore = {value}"),
+            "/factors/friction_bore",
+        );
+    };
+    friction("0");
+    friction("0.9");
+    usual("[factors]", "[factors]\nfriction_bore = 0.8");
+    let pressure = "excess_pressure = \"30 kPa\"";
+    unusual(pressure, "excess_pressure = 0.3", "/fluid/excess_pressure");
+    let density = "density = \"1150 kg/m3\"";
+    unusual(density, "density = 990", "/fluid/density");
+    unusual(density, "density = \"1.7 t/m3\"", "/fluid/density");
+    usual(density, "density = \"9.6 ppg\"");
+    let rig = "pullback = \"600 kN\"";
+    unusual(rig, "pullback = \"10 kN\"", "/rig/pullback");
+    unusual(rig, "pullback = 45000", "/rig/pullback");
+}
