@@ -170,7 +170,13 @@ impl<'a> Context<'a> {
             stress = stress.max(self.project.fluid.gel_strength.unwrap_or(Pressure::ZERO));
             setup = setup.restarted(factor, stress);
         }
-        let pull = pull::chain::pull(&setup)?;
+        // A restart is about forces, for which one set of joint positions is enough.
+        let phases = match (restart, self.pipes()) {
+            (Some(_), _) => 1,
+            (None, 0..=200) => 3,
+            _ => 2,
+        };
+        let pull = pull::chain::pull(&setup, phases)?;
         let rods = self.rods(friction * factor, stress);
         let rig = pull
             .heads

@@ -5,6 +5,9 @@ use working::{Source, Working};
 
 use crate::assessment::{Check, JointRow, Reading, Sense, Stage, Status};
 
+/// A limit that is reached exactly is met; this much is rounding.
+const MET: f64 = 1.0 + 1e-9;
+
 /// A check with its working.
 pub(crate) struct Item {
     pub check: Check,
@@ -84,8 +87,8 @@ impl About {
             return self.not_assessed(&[], format!("no finite value could be computed; {because}"));
         }
         let status = match utilisation {
-            Some(u) if u < attention || (self.rule && u <= 1.0) => Status::Pass,
-            Some(u) if u <= 1.0 => Status::Attention,
+            Some(u) if u < attention || (self.rule && u <= MET) => Status::Pass,
+            Some(u) if u <= MET => Status::Attention,
             _ => Status::Fail,
         };
         Item {

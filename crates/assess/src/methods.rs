@@ -1,6 +1,7 @@
 //! The pull force by each method, side by side: a band, never one number.
 
 use line::Segment;
+use project::Assembly;
 use pull::published::{
     self, Arc, BendPlane, Contact, F1962, Ground, MiniRule, PathPart, PublishedError, Stage,
     StageBend, StageForm, StiffPipe,
@@ -107,12 +108,14 @@ fn f1962(c: &Context<'_>) -> Method {
         transition_pipe_side: line.run() - to,
         level_length: to - from,
         transition_rig_side: from,
-        depth: (start.level.max(end.level) - low).max(Length::ZERO),
+        depth: (end.level - low).max(Length::ZERO),
+        depth_rig_side: (start.level - low).max(Length::ZERO),
         angle_pipe_side: end.inclination.max(Angle::ZERO),
         angle_rig_side: (-start.inclination).max(Angle::ZERO),
         friction_surface: p.string.support_friction,
         friction_bore: p.factors.friction_bore,
     };
+    let whole = p.string.assembly == Assembly::String;
     let band = published::f1962(&given).and_then(|forces| {
         let more = published::hydrokinetic_force(
             p.fluid.excess_pressure,
@@ -122,13 +125,15 @@ fn f1962(c: &Context<'_>) -> Method {
         let peak = forces.peak().0;
         Ok((peak, peak + more))
     });
-    method(
+    let found = method(
         "f1962",
         &published::F1962_METHOD,
         band,
-        "without and with the hydrokinetic term (that term is from memory, to be confirmed); made for plastic pipe, knows no bends in plan and takes the transitions as they are in this line"
+        "without and with the hydrokinetic term (that term is from memory, to be confirmed); made for plastic pipe, knows no bends in plan, takes the transitions and each side's depth as they are in this line, and the whole string on the surface"
             .to_owned(),
-    )
+    );
+    // The form pulls the whole string from the surface.
+    Method { applicable: whole, ..found }
 }
 
 /// The line as straights and arcs in the direction of the pull, each arc in the plane in which it mostly lies.
@@ -210,7 +215,7 @@ fn stage_form(c: &Context<'_>) -> Method {
         outside_diameter: p.string.pipe.barrel_diameter(),
         weight_air: c.weight_outside(),
         net_weight: c.net_weight,
-        string_length: c.joined.first().map_or(Length::ZERO, |j| j.0),
+        string_length: c.joined.last().map_or(Length::ZERO, |j| j.0),
         friction_rollers: p.string.support_friction,
         fluid_stress: Pressure::pascals(50.0),
         friction_bore: 0.2,
@@ -222,13 +227,14 @@ fn stage_form(c: &Context<'_>) -> Method {
         };
         (most(|s| s.total), most(|s| s.design))
     });
-    method(
+    let found = method(
         "stage-form",
         &published::STAGE_FORM,
         band,
         "friction 0.2 and 50 Pa of the form, free joints; high: with its overall factor of 1.4"
             .to_owned(),
-    )
+    );
+    Method { applicable: p.string.assembly == Assembly::String, ..found }
 }
 
 fn quick_rule(c: &Context<'_>) -> Method {
@@ -258,6 +264,11 @@ fn weight_share(c: &Context<'_>) -> Method {
     )
 }
 
+/// Sum of the turns in plan.
+fn plan_turn(c: &Context<'_>) -> Angle {
+    c.project.line.segments().iter().map(|s| s.plan_turn().abs()).sum()
+}
+
 fn mini_rule(c: &Context<'_>) -> Method {
     let p = c.project;
     let remark = "for small rigs (pipe to 300 mm, bores to about 180 m); outside that range it is listed for comparison only and its allowance for steering is too severe"
@@ -278,7 +289,8 @@ fn mini_rule(c: &Context<'_>) -> Method {
     let rule = MiniRule {
         length: p.line.length(),
         net_weight: c.net_weight.abs(),
-        planned_bends: p.line.total_turn(),
+        // Bends in profile are in the third already, which stands for 20 deg at both ends.
+        planned_bends: plan_turn(c),
         rod_diameter: rod,
     };
     let band = published::mini_rule(&rule).map(|f| (f.force, f.force));

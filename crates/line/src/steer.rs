@@ -83,7 +83,7 @@ pub fn slide_share(
     let most = format!("at most {}, the rod over the tool's radius", show(a / r, unit::DEG));
     let share = b * r / a;
     require(share <= 1.0 + 1e-12, "dogleg", b, unit::DEG, most)?;
-    Ok(share.min(1.0))
+    Ok(share)
 }
 
 /// The turn that leads from one direction to another: the inverse of [`steer`].

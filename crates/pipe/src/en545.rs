@@ -190,7 +190,9 @@ fn k_walls(size: &SizeRow, k: u32) -> Walls {
         ("EN 545 / ISO 2531, K class: max(6.0; K (0.5 + 0.001 DN)) mm", Evidence::Computed)
     };
     let least = "EN 545, tolerance of the wall: 1.3 mm, or 1.3 + 0.001 DN above 6.0 mm";
-    (Valued::from_text(nominal, text, evidence), Valued::from_text(min, least, evidence), None)
+    // The tolerance was read; the least wall itself follows from it.
+    let min = Valued::from_text(min, least, Evidence::Computed);
+    (Valued::from_text(nominal, text, evidence), min, None)
 }
 
 fn class_walls(size: &SizeRow, class: u32) -> Result<Walls, PipeError> {
@@ -207,7 +209,9 @@ fn class_walls(size: &SizeRow, class: u32) -> Result<Walls, PipeError> {
                 wall_for_pressure(Length::millimetres(size.de), Pressure::bar(f64::from(class)))?;
             let mm = ((formula.to_millimetres() * 10.0).round() / 10.0).max(CASTING_FLOOR);
             let text = "pressure formula of EN 545, to 0.1 mm, at least 3.0 mm; cell not read";
-            Valued::from_text(Length::millimetres(mm), text, Evidence::Computed)
+            // Above DN 1000 the diameter that enters the formula is itself remembered.
+            let evidence = if size.dn > 1000 { Evidence::FromMemory } else { Evidence::Computed };
+            Valued::from_text(Length::millimetres(mm), text, evidence)
         }
     };
     let nominal = match cell.and_then(|c| c.e_nom.map(|e| (e, c.e_nom_published))) {
@@ -270,12 +274,14 @@ mod tests {
     fn cells_outside_the_table_are_computed_and_say_so() {
         let read = en545_pipe(1000, "C25").expect("valid");
         assert_eq!(read.data().wall_min.evidence(), Evidence::Published);
+        // The diameter of DN 1200 is remembered, and so is what follows from it.
         let made = en545_pipe(1200, "c25").expect("valid");
-        assert_eq!(made.data().wall_min.evidence(), Evidence::Computed);
+        assert_eq!(made.data().wall_min.evidence(), Evidence::FromMemory);
         assert!((made.wall_min().to_millimetres() - 11.1).abs() < 1e-9);
         assert!((made.wall_nominal().to_millimetres() - 13.6).abs() < 1e-9);
         assert_eq!(made.class(), "C25");
         let small = en545_pipe(80, "C25").expect("valid");
+        assert_eq!(small.data().wall_min.evidence(), Evidence::Computed);
         assert!((small.wall_min().to_millimetres() - 3.0).abs() < 1e-9);
     }
 

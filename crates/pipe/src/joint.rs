@@ -28,8 +28,9 @@ const PROJECT_REPORT: &str = "industry association's report on one DN 600 river 
 
 /// Values of a restrained joint to assume until the maker's certificate is there.
 ///
-/// EN 545, DN 80 to 1000: permitted pull and angle of one published table, the lowest of the sets
-/// that were seen, and the allowable operating pressure from memory (DN 600: read). DN 450 and
+/// EN 545, DN 80 to 1000: permitted pull of one published table, the lowest of the sets that were
+/// seen, the angle of the same row (other makers publish less, down to 3° at DN 80 to 300 and 1.2°
+/// at DN 1000: [`angle_sets`]), and the allowable operating pressure from memory (DN 600: read). DN 450 and
 /// above DN 1000: the lowest published restrained angle, no pull. AWWA C151 and own data: nothing,
 /// since no restrained-joint value was readable; see [`crate::awwa_unrestrained_angle`] for
 /// information.
@@ -161,7 +162,9 @@ pub fn pull_sets(dn: u32) -> Result<Vec<PullSet>, PipeError> {
     }
     if let Some(pfa) = restrained_pfa(row) {
         let text = format!("end thrust at the restrained joint's PFA ({})", pfa.source);
-        let source = Source::owned(text, Evidence::Computed);
+        // No better founded than the pressure that enters it.
+        let evidence = pfa.source.evidence.max(Evidence::Computed);
+        let source = Source::owned(text, evidence);
         let pull = Valued::new(end_thrust(pfa.value, de)?, source);
         sets.push(PullSet { name: "end thrust at PFA", pull });
         sets.push(PullSet { name: "1.5 x end thrust", pull: pull_from_pressure(pfa.value, de)? });
@@ -294,6 +297,42 @@ mod tests {
             let j = joint_defaults(Standard::En545, dn).expect("size");
             assert_eq!(degrees(&j.allowable_angle), Some(angle), "DN {dn}");
             assert!(j.permitted_pull.is_none() && j.pfa.is_none(), "DN {dn}");
+        }
+    }
+
+    #[test]
+    fn the_makers_angles_keep_their_columns() {
+        let degrees = |dn| {
+            let angles = maker_angles(dn).expect("size");
+            angles.map(|a| a.map(|a| (a.to_degrees() * 1e9).round() / 1e9))
+        };
+        let at = |u: [f64; 3], l: [Option<f64>; 5]| {
+            let [u1, u2, u3] = u.map(Some);
+            let [l1, l2, l3, l4, l5] = l;
+            [u1, u2, u3, l1, l2, l3, l4, l5]
+        };
+        assert_eq!(degrees(1000), at([4.0, 1.5, 1.2], [None, None, None, Some(1.2), None]));
+        assert_eq!(degrees(1600), at([3.0, 2.0, 0.9], [None, None, None, Some(0.9), Some(1.0)]));
+        assert_eq!(degrees(60)[2], None);
+        assert!(maker_angles(333).expect_err("accepted").to_string().contains("DN 60, DN 80"));
+    }
+
+    #[test]
+    fn the_lowest_and_highest_of_the_makers_angles_follow_from_its_columns() {
+        for row in &data().expect("tables").sizes {
+            let angles = maker_angles(row.dn).expect("size");
+            let (free, held) = angles.split_at(3);
+            for (name, joints) in [("restrained", held), ("unrestrained", free)] {
+                let stated = || joints.iter().flatten().map(|a| a.si());
+                let low = stated().fold(f64::INFINITY, f64::min);
+                let high = stated().fold(0.0, f64::max);
+                for (which, expected) in [("lowest", low), ("highest", high)] {
+                    let name = format!("maker, {which} {name}");
+                    let sets = angle_sets(row.dn).expect("size");
+                    let set = sets.iter().find(|s| s.name == name).expect("set");
+                    assert!((set.angle.value.si() - expected).abs() < 1e-12, "{name} {}", row.dn);
+                }
+            }
         }
     }
 

@@ -51,5 +51,5 @@ fn all_heads_of_sixty_pipes(bencher: divan::Bencher, net_weight: f64) {
         },
     })
     .expect("the bench setup is valid");
-    bencher.bench_local(|| pull(&setup).expect("the bench crossing settles"));
+    bencher.bench_local(|| pull(&setup, 1).expect("the bench crossing settles"));
 }

@@ -233,6 +233,43 @@ mod tests {
     }
 
     #[test]
+    fn cohesion_adds_to_the_passive_pressure_and_adhesion_to_the_friction() {
+        let plain = restrained_length_bearing(&bearing()).expect("valid");
+        let cohesion = Pressure::from_si(15e3);
+        let b = Bearing { cohesion, ..bearing() };
+        let cohesive = restrained_length_bearing(&b).expect("valid");
+        // K_n D 2 C_s sqrt(N_phi), with sqrt(N_phi) = tan 60 degrees = sqrt 3 at 30 degrees.
+        let more = 0.4 * 0.326 * 2.0 * 15e3 * 3f64.sqrt();
+        assert!((cohesive.bearing - plain.bearing - more).abs() < 1e-6 * more);
+        assert!((cohesive.friction - plain.friction).abs() < 1e-9, "nothing adheres yet");
+        let adhesive =
+            restrained_length_bearing(&Bearing { adhesion_ratio: 0.6, ..b }).expect("valid");
+        // pi D / 2 f_c C_s: half of the circumference.
+        let more = PI * 0.326 / 2.0 * 0.6 * 15e3;
+        assert!((adhesive.friction - plain.friction - more).abs() < 1e-6 * more);
+        assert!((adhesive.bearing - cohesive.bearing).abs() < 1e-9);
+        let length = 1.5 * adhesive.thrust / (adhesive.friction + adhesive.bearing / 2.0);
+        assert!((adhesive.length.si() / length - 1.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn clay_without_friction_holds_by_adhesion_alone() {
+        let clay = Bearing {
+            bend_angle: None,
+            friction_angle: Angle::ZERO,
+            cohesion: Pressure::from_si(18e3),
+            adhesion_ratio: 0.8,
+            ..bearing()
+        };
+        let terms = restrained_length_bearing(&clay).expect("valid");
+        assert!((terms.friction - PI * 0.326 / 2.0 * 0.8 * 18e3).abs() < 1e-6);
+        assert!((terms.length.si() - 25.468_75).abs() < 1e-9, "{}", terms.length.si());
+        let sleeved = Bearing { encasement: Encasement::Polyethylene, ..clay };
+        let terms = restrained_length_bearing(&sleeved).expect("valid");
+        assert!((terms.length.si() - 25.468_75 / 0.7).abs() < 1e-9, "{}", terms.length.si());
+    }
+
+    #[test]
     fn soil_without_friction_and_adhesion_is_refused() {
         let b = Bearing { friction_angle: Angle::ZERO, ..bearing() };
         let e = restrained_length_bearing(&b).expect_err("accepted").to_string();

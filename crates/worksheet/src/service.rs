@@ -6,6 +6,7 @@ mod anchorage;
 mod cover;
 mod disinfection;
 mod flow;
+mod fluid;
 mod ring;
 mod soil;
 mod surge;
@@ -24,13 +25,16 @@ pub(crate) static SHEETS: &[&Worksheet] = &[
     &test::TEST_PRESSURE,
     &test::TEST_LOSS,
     &test::FREE_AIR,
+    &test::AIR_VOLUME,
     &test::MAKEUP_C600,
     &surge::WAVE_SPEED,
     &anchorage::RESTRAINED_LENGTH,
     &disinfection::CHLORINE,
+    &disinfection::CHLORINE_SOLUTION,
     &disinfection::SLUG,
     &disinfection::DECHLORINATION,
     &disinfection::FLUSHING,
     &flow::HEAD_LOSS,
     &flow::HAZEN_WILLIAMS,
+    &fluid::FLUID_COLUMN,
 ];

@@ -100,7 +100,8 @@ fn obstacle(c: &Context<'_>, obstacle: &Obstacle, index: usize, id: &str) -> Ite
         Ok(found) => found,
         Err(e) => return about.not_assessed(&[], e.to_string()),
     };
-    let allowance = allowance(c, found.md);
+    let place = far_end(c, obstacle);
+    let allowance = allowance(c, place);
     let clear = found.gap - allowance;
     let Some(required) = obstacle.clearance else {
         return about
@@ -130,7 +131,7 @@ fn obstacle(c: &Context<'_>, obstacle: &Obstacle, index: usize, id: &str) -> Ite
                 unit::M,
                 GEOMETRY,
             );
-            from_line(w, "s", "measured distance from the entry point", found.md.si(), unit::M);
+            from_line(w, "s", "measured distance of the obstacle's far end from the entry point", place.si(), unit::M);
             w.given_from(
                 "q",
                 "spread of the bore's position per measured distance, one standard deviation",
@@ -158,6 +159,17 @@ const POSITION: Source = Source::new(
     "position error grows with measured distance, systematic part only",
     Evidence::Derived,
 );
+
+/// Where the position of the bore is least certain beside an obstacle: its end away from the rig.
+fn far_end(c: &Context<'_>, obstacle: &Obstacle) -> Length {
+    let line = &c.project.line;
+    let chainage = match obstacle.shape {
+        Shape::Above { to, .. } => to,
+        Shape::Round { at, .. } => at,
+    };
+    let inside = chainage.min(line.run()).max(Length::ZERO);
+    line.md_at_chainage(inside).unwrap_or(line.length())
+}
 
 /// The bore is located from the rig: what its position has run off grows from the entry point.
 fn allowance(c: &Context<'_>, md: Length) -> Length {

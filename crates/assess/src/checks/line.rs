@@ -258,6 +258,10 @@ impl Context<'_> {
     pub(crate) fn radius_over_a_pipe(&self) -> Option<(Length, Length)> {
         let p = self.project;
         let (a, end) = (p.string.pipe.laying_length().si(), p.line.length().si());
+        if end < a {
+            // A bore shorter than a pipe has no window of one: its sharpest place counts.
+            return p.line.minimum_radius();
+        }
         // The window's ends are tried every half metre and where a segment begins or ends.
         let steps = (0..).map(|k| 0.5 * f64::from(k)).take_while(|s| s + a <= end);
         let marks = p.line.breakpoints().into_iter().flat_map(|b| [b.si(), b.si() - a]);
@@ -351,16 +355,18 @@ pub(super) fn joint_angle(c: &Context<'_>) -> Item {
         Stage::Pull,
         basis,
     );
-    let runs: Vec<_> = [c.design(), c.expected()].into_iter().flatten().collect();
+    let runs: Vec<_> = match (c.design(), c.expected()) {
+        (Ok(design), Ok(expected)) => vec![design, expected],
+        (Err(m), _) | (_, Err(m)) => {
+            return about.not_assessed(&[], m.because.clone()).missing(&m.keys);
+        }
+    };
     let largest = runs
         .iter()
         .filter_map(|r| r.greatest(|h| h.angle).map(|(angle, head)| (angle, head, *r)))
         .reduce(|best, next| if next.0.value > best.0.value { next } else { best });
     let Some((angle, head, run)) = largest else {
-        return match c.design() {
-            Err(m) => about.not_assessed(&[], m.because.clone()).missing(&m.keys),
-            Ok(_) => about.not_assessed(&[], "the pull has no head position"),
-        };
+        return about.not_assessed(&[], "the pull has no head position");
     };
     let Some(allowable) = allowable else {
         return about

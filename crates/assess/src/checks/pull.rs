@@ -140,9 +140,11 @@ pub(super) fn joint_force(c: &Context<'_>) -> Item {
     );
     let back = run.held_back();
     if back > Force::ZERO {
-        because.push_str(&format!("; somewhere the string must be held back with {back}"));
+        because.push_str(&format!(
+            "; the string runs ahead by its weight and must be held back with {back}: joints that are pushed may unlock"
+        ));
     }
-    about
+    let mut item = about
         .at_most(
             kilonewtons(tension.value),
             kilonewtons(permitted.value),
@@ -175,7 +177,11 @@ pub(super) fn joint_force(c: &Context<'_>) -> Item {
         }))
         .note("Permitted pulls of different documents disagree (`underhaul tables joints`); the certificate of the joint that is bought decides.")
         .note("The string outside the bore is taken as empty: ballast water goes in where the string enters. Its length counts whole pipes.")
-        .note("The permitted force holds only while the allowable joint angle is kept at the same time.")
+        .note("The permitted force holds only while the allowable joint angle is kept at the same time.");
+    if back > Force::ZERO && item.check.status == Status::Pass {
+        item.check.status = Status::Attention;
+    }
+    item
 }
 
 /// Stress in the barrel.

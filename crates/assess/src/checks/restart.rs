@@ -17,11 +17,16 @@ fn stops<'a>(c: &Context<'_>, run: &'a Run) -> (Vec<(usize, &'a HeadPosition)>, 
     let heads = run.pull.heads.iter().enumerate();
     match &c.project.string.assembly {
         Assembly::String => (heads.collect(), "an unplanned stop anywhere"),
-        Assembly::PipeByPipe => (heads.collect(), "the stop at every joint"),
+        Assembly::PipeByPipe => {
+            let end = c.project.line.length() - c.project.string.pipe.laying_length() * 0.5;
+            (heads.filter(|(_, h)| h.advance < end).collect(), "the stop at every joint")
+        }
         Assembly::SubStrings(_) => {
             let a = c.project.string.pipe.laying_length();
-            let planned: Vec<_> = c.joined.iter().map(|(_, until)| *until).collect();
-            let near = |h: &HeadPosition| planned.iter().any(|s| (*s - h.advance).abs() < a * 0.5);
+            // The last string is pulled to the end; nothing is joined there.
+            let stops = c.joined.split_last().map_or(&[][..], |(_, stops)| stops);
+            let near =
+                |h: &HeadPosition| stops.iter().any(|(_, s)| (*s - h.advance).abs() < a * 0.5);
             (heads.filter(|(_, h)| near(h)).collect(), "the planned stops between strings")
         }
     }

@@ -70,18 +70,17 @@ pub(super) fn pressure(c: &Context<'_>) -> Item {
     let low = p.line.lowest().level.min(s.reference_level);
     let head = Pressure::from_si(1000.0 * GRAVITY * (s.reference_level - low).si().max(0.0));
     let joint_rating = Rating::en545(joint.value, joint.source.clone());
-    let governs = if joint.value < pipe.pfa { &joint_rating } else { &pipe };
-    let who = if joint.value < pipe.pfa { "joint" } else { "pipe" };
     let worst = pairs
         .iter()
         .filter_map(|pair| {
             let acting = pair.pressure? + head;
-            Some((pair, acting, (pair.rating)(governs)))
+            Some((pair, acting, (pair.rating)(&pipe).min((pair.rating)(&joint_rating))))
         })
         .reduce(|a, b| if b.1 / b.2 > a.1 / a.2 { b } else { a });
     let Some((pair, acting, limit)) = worst else {
         return about().not_assessed(&[], "no pressure of the finished main is given");
     };
+    let who = if (pair.rating)(&joint_rating) < (pair.rating)(&pipe) { "joint" } else { "pipe" };
     let because = format!(
         "the {} pressure is tightest: {} at the lowest place (with {} of water above it) against the {} of the {who}; pipe PFA {}, joint PFA {}",
         pair.name,
@@ -102,10 +101,17 @@ pub(super) fn pressure(c: &Context<'_>) -> Item {
             w.result("p_h", "head of water at the lowest place", "rho_w*g*max(z_0 - z, 0)", head.si(), unit::BAR, RULE);
             w.given_from("PFA_pipe", "allowable operating pressure of the pipe", pipe.pfa.si(), unit::BAR, pipe.source.clone());
             w.given_from("PFA_joint", "allowable operating pressure of the restrained joint", joint.value.si(), unit::BAR, joint.source.clone());
-            w.derive("PFA", "the lower of both governs", "min(PFA_pipe, PFA_joint)", unit::BAR, RULE);
-            rated(w, "PMA", "with surge, of the governing one", governs.pma, "1.2*PFA", governs);
-            let test = "1.2*PFA + 5e5";
-            rated(w, "PEA", "for the site test, of the governing one", governs.pea, test, governs);
+            let lower = "the lower of pipe and joint";
+            w.derive("PFA", lower, "min(PFA_pipe, PFA_joint)", unit::BAR, RULE);
+            for (symbol, meaning, rating) in [
+                ("PMA", "with surge", (|r| r.pma) as fn(&Rating) -> Pressure),
+                ("PEA", "for the site test", |r| r.pea),
+            ] {
+                rated(w, &format!("{symbol}_pipe"), meaning, rating(&pipe), &pipe);
+                rated(w, &format!("{symbol}_joint"), meaning, rating(&joint_rating), &joint_rating);
+                let both = format!("min({symbol}_pipe, {symbol}_joint)");
+                w.derive(symbol, lower, &both, unit::BAR, RULE);
+            }
             for pair in &pairs {
                 if let Some(pressure) = pair.pressure {
                     w.given(pair.symbol, pair.name, pressure.si(), unit::BAR);
@@ -123,10 +129,16 @@ pub(super) fn pressure(c: &Context<'_>) -> Item {
 }
 
 /// A rating by the rule of EN 545 where it follows it, else as its standard gives it.
-fn rated(w: &mut Builder, symbol: &str, meaning: &str, value: Pressure, rule: &str, of: &Rating) {
-    let by_rule = if symbol == "PMA" { 1.2 * of.pfa.si() } else { 1.2 * of.pfa.si() + 5e5 };
-    if (value.si() - by_rule).abs() <= 1e-6 * by_rule {
-        w.result(symbol, meaning, rule, value.si(), unit::BAR, RULE);
+fn rated(w: &mut Builder, symbol: &str, meaning: &str, value: Pressure, of: &Rating) {
+    let by_rule = Rating::en545(of.pfa, of.source.clone());
+    let component = if symbol.ends_with("pipe") { "PFA_pipe" } else { "PFA_joint" };
+    let (rule, expected) = if symbol.starts_with("PMA") {
+        (format!("1.2*{component}"), by_rule.pma)
+    } else {
+        (format!("1.2*{component} + 5e5"), by_rule.pea)
+    };
+    if (value - expected).abs().si() <= 1e-6 * expected.si() {
+        w.result(symbol, meaning, &rule, value.si(), unit::BAR, RULE);
     } else {
         w.given_from(symbol, meaning, value.si(), unit::BAR, of.source.clone());
     }

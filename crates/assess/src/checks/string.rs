@@ -95,14 +95,14 @@ pub(super) fn external_pressure(c: &Context<'_>) -> Item {
     let lowest = p.line.lowest();
     let (low_md, low) = (lowest.md, lowest.level);
     let (entry, exit) = (p.line.sample(0.0).level, p.line.sample(p.line.length().si()).level);
-    let surface = entry.max(exit);
-    let inside_surface = entry.min(exit);
+    // The fluid runs out at the lower pit; the higher leg stands partly empty. Water inside runs out there, too.
+    let surface = entry.min(exit);
     let fluid = p.fluid.density.si();
     let outside = Pressure::from_si(fluid * GRAVITY * (surface - low).si().max(0.0))
         + p.fluid.excess_pressure;
     let inside = match p.string.contents {
         Contents::Water => Pressure::from_si(
-            Context::water_density().si() * GRAVITY * (inside_surface - low).si().max(0.0),
+            Context::water_density().si() * GRAVITY * (surface - low).si().max(0.0),
         ),
         // A ballast line holds its water to itself; the string around it is at air pressure.
         Contents::Empty | Contents::Part(_) => Pressure::ZERO,
@@ -166,7 +166,7 @@ pub(super) fn external_pressure(c: &Context<'_>) -> Item {
         .at(low_md)
         .worked(c.working(|w| {
             w.given_from("rho_f", "density of the fluid", fluid, unit::KG_PER_M3, p.source_of("/fluid/density"));
-            from_line(w, "z_s", "level to which fluid stands: the higher pit", surface.si(), unit::M);
+            from_line(w, "z_s", "level to which fluid stands: the lower pit", surface.si(), unit::M);
             from_line(w, "z", "lowest level of the axis", low.si(), unit::M);
             w.given_from("p_s", "pressure above the static head", p.fluid.excess_pressure.si(), unit::KPA, p.source_of("/fluid/excess_pressure"));
             gravity(w);

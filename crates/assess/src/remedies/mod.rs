@@ -19,7 +19,7 @@ mod line_knobs;
 const MOST_CHANGES: usize = 8;
 /// Work that the search may do, counted in joints of the chain: about a second on one core of an ordinary machine.
 /// Counted, not timed, so that the same crossing gives the same answer anywhere.
-const MOST_WORK: f64 = 1.5e6;
+const MOST_WORK: f64 = 3e6;
 /// Work of a check that needs no chain, in joints.
 const PLAIN_CHECK: f64 = 200.0;
 
@@ -107,7 +107,7 @@ impl<'a> Search<'a> {
 
     /// Ids of the failing checks; `None` when the work is used up.
     fn failing_of(&self, project: &Project) -> Option<Vec<String>> {
-        self.afford(3.0 * self.run + PLAIN_CHECK).then(|| {
+        self.afford(7.0 * self.run + PLAIN_CHECK).then(|| {
             checks::all(&Context::new(project, false))
                 .into_iter()
                 .filter(|i| i.check.status == Status::Fail)
@@ -118,8 +118,8 @@ impl<'a> Search<'a> {
 
     fn passes(&self, project: &Project, id: &str) -> bool {
         let runs = match id {
-            "line.joint-angle" => 2.0,
-            _ if id.starts_with("pull.") || id == "line.barrel-fit" => 1.5,
+            "line.joint-angle" => 6.0,
+            _ if id.starts_with("pull.") || id == "line.barrel-fit" => 4.0,
             _ => 0.0,
         };
         let work = runs * self.run + PLAIN_CHECK;

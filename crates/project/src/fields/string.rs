@@ -176,12 +176,12 @@ pub(super) static STRING: Section = Section {
         .example("\"6 m\""),
         Field::quantity(
             "head_link",
-            "distance from the pulling head to the reamer, along swivel and shackles; the head \
-             may ride off the axis by it",
+            "distance from the front of the first barrel to the reamer, along pulling head, swivel \
+             and shackles; the front of the string may ride off the axis by it",
             unit::M,
             Range::within(0.0, 20.0),
         )
-        .or("\"1.5 m\"", Why::new("swivel with two shackles", Evidence::Judgement)),
+        .or("\"3 m\"", Why::new("pulling head, swivel and shackles", Evidence::Judgement)),
     ],
 };
 

@@ -72,7 +72,7 @@ fn lining(ask: &mut Ask<'_, '_, '_>, slot: &mut Valued<Layer>) {
     {
         let layer = Layer { thickness: Length::from_si(value), density: Density::from_si(MORTAR) };
         let source = "given thickness; cement mortar 2400 kg/m3 from memory".to_owned();
-        *slot = Valued::new(layer, Source::owned(source, Evidence::Given));
+        *slot = Valued::new(layer, Source::owned(source, Evidence::FromMemory));
     }
 }
 

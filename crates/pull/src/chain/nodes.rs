@@ -90,10 +90,12 @@ fn one_barrel_on(line: &Line, length: f64, from: &Node, a: f64, direction: f64) 
 }
 
 impl Grid {
-    /// Joints from the pipe-side end of the bore towards the rig: the joint at the mouth has just been made. A chain
-    /// with its head at node j uses the first j + 1 nodes.
-    pub fn from_mouth(setup: &ChainSetup<'_>) -> Self {
-        let mut nodes = vec![node(setup.line, setup.length, 0.0)];
+    /// Joints from the pipe-side end of the bore towards the rig, the last one `first` behind the mouth (0: it has just
+    /// been made there; less than a laying length). A chain with its head at node j uses the first j + 1 nodes.
+    pub fn from_mouth(setup: &ChainSetup<'_>, first: f64) -> Self {
+        let mut start = node(setup.line, setup.length, first);
+        start.share_behind = first / setup.a;
+        let mut nodes = vec![start];
         while let Some(last) = nodes.last() {
             let next = one_barrel_on(setup.line, setup.length, last, setup.a, 1.0);
             if next.s > setup.length + 1e-9 {

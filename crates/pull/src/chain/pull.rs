@@ -72,31 +72,57 @@ pub struct JointState {
 
 /// Largest relative change of a tension between rounds at which the chain counts as settled.
 const SETTLED: f64 = 1e-4;
-/// Rounds after which a chain that has not settled is an error.
-const MOST_ROUNDS: usize = 200;
-/// Rounds in which the positions follow the tensions at full pace; two or three are normal.
-const UNDAMPED_ROUNDS: usize = 8;
-/// Share of a change of tension that the positions follow after that.
-const DAMPED_PACE: f64 = 0.2;
+/// Rounds after which a chain that has not settled is an error; two or three are normal.
+const MOST_ROUNDS: usize = 60;
+/// Distance of a joint from its own minimum, m, above which the positions count as not found.
+const WORST_RESIDUAL: f64 = 1e-4;
 /// How near a joint must come to its own minimum, m.
 const POSITION_TOLERANCE: f64 = 1e-6;
 
-/// Pull of a whole string for every head position: one a pipe, and the end of the bore.
+/// Pull of a whole string for every head position: the mouth, one a pipe, and the end of the bore.
+///
+/// `phases` sets of positions are computed, the joints of each set shifted by an even share of a laying length: one is
+/// enough for forces; angles and gaps at a short curve depend on where the joints stand in it.
 ///
 /// # Errors
 /// [`ChainError::Locked`] and [`ChainError::NotConverged`] with the place.
-pub fn pull(setup: &ChainSetup<'_>) -> Result<Pull, ChainError> {
-    let grid = Grid::from_mouth(setup);
-    let mut march = March::new(setup, &grid);
-    let mut heads = Vec::with_capacity(grid.nodes.len() + 1);
-    for head in 1..grid.nodes.len() {
-        heads.push(march.run(head)?);
+pub fn pull(setup: &ChainSetup<'_>, phases: u32) -> Result<Pull, ChainError> {
+    let phases = phases.max(1);
+    let mut heads = vec![at_mouth(setup)];
+    for phase in 0..phases {
+        let grid = Grid::from_mouth(setup, setup.a * f64::from(phase) / f64::from(phases));
+        let mut march = March::new(setup, &grid);
+        for head in 1..grid.nodes.len() {
+            heads.push(march.run(head)?);
+        }
     }
-    let reached = grid.nodes.last().map_or(0.0, |n| n.s);
+    heads.sort_by(|a, b| a.advance.si().total_cmp(&b.advance.si()));
+    let reached = heads.last().map_or(0.0, |h| h.advance.si());
     if setup.length - reached > 1e-6 * setup.a {
         heads.push(at_end(setup)?);
     }
     Ok(Pull { heads })
+}
+
+/// The head at the mouth: the whole string outside, before the first barrel is in the fluid.
+fn at_mouth(setup: &ChainSetup<'_>) -> HeadPosition {
+    let (outside, held_back) = setup.outside_pull(0.0);
+    let md = Length::from_si(setup.length);
+    let force = Force::from_si(outside);
+    let none = Extreme { value: Angle::ZERO, md };
+    HeadPosition {
+        advance: Length::ZERO,
+        md,
+        force,
+        outside: force,
+        tension: Extreme { value: force, md },
+        angle: none,
+        angle_within: none,
+        side_force: Extreme { value: Force::ZERO, md },
+        clearance: Extreme { value: Length::from_si(setup.bore_radius - setup.barrel_radius), md },
+        held_back: Force::from_si(held_back),
+        rounds: 0,
+    }
 }
 
 fn at_end(setup: &ChainSetup<'_>) -> Result<HeadPosition, ChainError> {
@@ -207,6 +233,9 @@ impl<'a, 'b> March<'a, 'b> {
         self.lay_out(head);
         let advance = self.grid.nodes[head].s;
         let (outside, run_on) = self.setup.outside_pull(advance);
+        for (i, node) in self.grid.nodes[..=head].iter().enumerate() {
+            self.points[i] = node.point(self.offsets[i]);
+        }
         if self.tension[..=head].iter().any(|t| t.is_nan()) {
             // First guess: every joint where it was or on the axis, and in contact.
             self.balance(head, outside, true)?;
@@ -217,13 +246,17 @@ impl<'a, 'b> March<'a, 'b> {
         let mut round = 0;
         loop {
             round += 1;
-            // A joint on the point of leaving the wall may make two states follow each other for ever; once the rounds
-            // are many, positions follow the tensions at a damped pace.
-            let pace = if round <= UNDAMPED_ROUNDS { 1.0 } else { DAMPED_PACE };
+            // The energy's quadratic form is exact at the true lengths: the gradient is the tension along the barrel.
             for i in 0..links {
-                let length = if i < head { self.setup.a } else { self.setup.head_link };
-                let wanted = self.tension[i].max(0.0) / length;
-                self.stiffness[i] += pace * (wanted - self.stiffness[i]);
+                let (end, length) = if i < head {
+                    (self.points[i + 1], self.setup.a)
+                } else {
+                    let reamer = self.grid.to_reamer.get(head).map(|(_, r)| r.axis);
+                    (reamer.unwrap_or(self.points[i]), self.setup.head_link)
+                };
+                let true_length = (end - self.points[i]).length();
+                let length = if true_length > 0.5 * length { true_length } else { length };
+                self.stiffness[i] = self.tension[i].max(0.0) / length;
             }
             let problem = Problem {
                 stiffness: &self.stiffness[..links],
@@ -234,7 +267,15 @@ impl<'a, 'b> March<'a, 'b> {
                 play: &self.play[..=links],
             };
             let offsets = &mut self.offsets[..=links];
-            solve(&problem, offsets, POSITION_TOLERANCE, &mut self.workspace);
+            let outcome = solve(&problem, offsets, POSITION_TOLERANCE, &mut self.workspace);
+            if outcome.residual > WORST_RESIDUAL {
+                let head = Length::from_si(advance);
+                return Err(ChainError::NotConverged {
+                    head,
+                    change: outcome.residual,
+                    rounds: round,
+                });
+            }
             let (change, held_back) = self.balance(head, outside, false)?;
             if change < SETTLED {
                 return Ok(self.summary(outside, held_back.max(run_on), round));
@@ -260,7 +301,9 @@ impl<'a, 'b> March<'a, 'b> {
         }
         let mut tension = outside;
         let mut behind = nodes[0].tangent;
-        let (mut change, mut slack): (f64, f64) = (0.0, 0.0);
+        // What the tension would be if the string could be pushed, and the lowest that gets: what must hold it back.
+        let (mut unclipped, mut lowest) = (outside, 0.0f64);
+        let mut change: f64 = 0.0;
         let scale = self.tension[..=head].iter().fold(1.0, |m: f64, t| m.max(t.abs()));
         for (i, node) in nodes.iter().enumerate() {
             let ahead = if i < head {
@@ -273,9 +316,15 @@ impl<'a, 'b> March<'a, 'b> {
             let touches = all_touch
                 || self.play[i] <= 0.0
                 || self.offsets[i].length_squared() >= play * play * (1.0 - 1e-6);
+            let along = if self.play[i] > 0.0 {
+                node.tangent
+            } else {
+                (behind + ahead).normalize_or(node.tangent)
+            };
             let load = JointLoad {
                 behind,
                 ahead,
+                along,
                 tension_behind: tension,
                 weight: self.setup.weight * self.lumps[i],
                 drag: self.setup.drag * self.lumps[i],
@@ -287,17 +336,15 @@ impl<'a, 'b> March<'a, 'b> {
             })?;
             self.side[i] = if touches { balance.side_force } else { 0.0 };
             self.angle[i] = balance.angle;
-            tension = balance.tension_ahead;
-            if tension < 0.0 {
-                slack = slack.max(-tension);
-                tension = 0.0;
-            }
+            unclipped += balance.tension_ahead - tension;
+            lowest = lowest.min(unclipped);
+            tension = balance.tension_ahead.max(0.0);
             let moved = (tension - self.tension[i]).abs() / scale;
             change = if moved.is_nan() { f64::INFINITY } else { change.max(moved) };
             self.tension[i] = tension;
             behind = ahead;
         }
-        Ok((change, slack))
+        Ok((change, -lowest))
     }
 
     fn md(&self, s: f64) -> Length {

@@ -54,6 +54,8 @@ pub struct ChainSetup<'a> {
     pub(super) friction: f64,
     pub(super) drag: f64,
     pub(super) head_link: f64,
+    /// Whether the next string has been joined at a stop between strings.
+    pub(super) joined_at_stops: bool,
     pub(super) outside: Outside<'a>,
 }
 
@@ -122,8 +124,8 @@ impl<'a> ChainSetup<'a> {
         let socket = positive("socket diameter", s.socket_diameter)?;
         let bore = positive("bore diameter", s.bore_diameter)?;
         let length = s.line.length().si();
-        if length < a {
-            return Err(refuse("bore length", "at least one laying length", s.line.length()));
+        if length < 2.0 * a * (1.0 - 1e-9) {
+            return Err(refuse("bore length", "at least two laying lengths", s.line.length()));
         }
         if socket > bore {
             return Err(ChainError::DoesNotFit {
@@ -167,26 +169,39 @@ impl<'a> ChainSetup<'a> {
             friction: s.friction,
             drag: s.fluid_stress.si() * std::f64::consts::PI * barrel * a,
             head_link,
+            joined_at_stops: false,
             outside: s.outside,
         })
     }
 
     /// The same setup with the wall friction multiplied, for a start after a stop, and with the stress of the fluid at
     /// rest where it is the larger one. What carries the string outside the bore is not lubricated and keeps its
-    /// friction.
+    /// friction. At a stop between strings the next one has been joined.
     #[must_use]
     pub fn restarted(&self, factor: f64, fluid_stress: Pressure) -> Self {
         let drag = fluid_stress.si() * std::f64::consts::TAU * self.barrel_radius * self.a;
-        Self { friction: self.friction * factor, drag: drag.max(self.drag), ..*self }
+        Self {
+            friction: self.friction * factor,
+            drag: drag.max(self.drag),
+            joined_at_stops: true,
+            ..*self
+        }
     }
 
     /// Length of string outside the bore when the head is at `s` from the pipe side.
+    ///
+    /// Heads stand a straight laying length apart and stops are counted along the curve: a quarter of a pipe decides on
+    /// which side of a stop a head is.
     pub(super) fn outside_length(&self, s: f64) -> f64 {
+        let near = 0.25 * self.a;
+        let reached = |until: Length| {
+            if self.joined_at_stops { s < until.si() - near } else { s <= until.si() + near }
+        };
         let joined = self
             .outside
             .joined
             .iter()
-            .find(|(_, until)| s <= until.si() + 1e-9)
+            .find(|(_, until)| reached(*until))
             .or(self.outside.joined.last())
             .map_or(s, |(length, _)| length.si());
         (joined - s).max(0.0)

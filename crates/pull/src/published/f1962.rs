@@ -40,8 +40,10 @@ pub struct F1962 {
     pub level_length: Length,
     /// Horizontal length of the ascent at the rig side, L4.
     pub transition_rig_side: Length,
-    /// Depth of the level run, H.
+    /// Depth of the level run below the pipe side, H; the form has one depth and takes both ends at one level.
     pub depth: Length,
+    /// Depth of the level run below the rig side, where it differs; it takes the place of H on the way up.
+    pub depth_rig_side: Length,
     /// Angle of the bore at the pipe side to the horizontal, α.
     pub angle_pipe_side: Angle,
     /// Angle of the bore at the rig side to the horizontal, β.
@@ -133,6 +135,7 @@ pub fn f1962(given: &F1962) -> Result<F1962Forces, PublishedError> {
     let l3 = length("level length", given.level_length)?;
     let l4 = length("transition rig side", given.transition_rig_side)?;
     let h = length("depth", given.depth)?;
+    let h_rig = length("depth rig side", given.depth_rig_side)?;
     let alpha = angle("angle pipe side", given.angle_pipe_side)?;
     let beta = angle("angle rig side", given.angle_rig_side)?;
     let v_a = range::friction("friction surface", given.friction_surface)?;
@@ -145,7 +148,8 @@ pub fn f1962(given: &F1962) -> Result<F1962Forces, PublishedError> {
     let t_b = into * (t_a + v_b * w_b.abs() * l2 + w_b * h - v_a * w_a * l2 * surface);
     let t_c = t_b + v_b * w_b.abs() * l3 - into * (v_a * w_a * l3 * surface);
     let out_of = (v_b * beta).exp();
-    let t_d = out_of * (t_c + v_b * w_b.abs() * l4 - w_b * h - into * (v_a * w_a * l4 * surface));
+    let t_d =
+        out_of * (t_c + v_b * w_b.abs() * l4 - w_b * h_rig - into * (v_a * w_a * l4 * surface));
     let force = |name, t| range::result(name, t).map(Force::newtons);
     Ok(F1962Forces {
         a: force("force a", t_a)?,
@@ -227,6 +231,7 @@ mod tests {
             level_length: Length::metres(120.0),
             transition_rig_side: Length::metres(102.0),
             depth: Length::metres(14.0),
+            depth_rig_side: Length::metres(14.0),
             angle_pipe_side: Angle::degrees(10.0),
             angle_rig_side: Angle::degrees(12.0),
             friction_surface: 0.5,
@@ -297,6 +302,7 @@ mod tests {
                 level_length: Length::metres(l3),
                 transition_rig_side: Length::metres(l4),
                 depth: Length::metres(h),
+                depth_rig_side: Length::metres(h),
                 angle_pipe_side: Angle::degrees(alpha),
                 angle_rig_side: Angle::degrees(beta),
                 friction_surface: v_a,

@@ -123,6 +123,7 @@ mod tests {
             level_length: Length::feet(l3),
             transition_rig_side: Length::feet(l2),
             depth: Length::feet(h),
+            depth_rig_side: Length::feet(h),
             angle_pipe_side: Angle::degrees(20.0),
             angle_rig_side: Angle::degrees(20.0),
             friction_surface: 0.5,

@@ -113,7 +113,7 @@ fn read_tolerance(text: &str, kind: Kind, unit: Unit) -> Result<f64, String> {
 }
 
 /// The number at the start of a printed value, without its unit.
-fn leading_number(text: &str) -> &str {
+pub(super) fn leading_number(text: &str) -> &str {
     let text = text.trim();
     let longest = text
         .char_indices()
@@ -123,7 +123,7 @@ fn leading_number(text: &str) -> &str {
 }
 
 /// One in the last place of a decimal number: 0.01 for "1.20", 10 for "3.2e2".
-fn last_place(number: &str) -> f64 {
+pub(super) fn last_place(number: &str) -> f64 {
     let (digits, exponent) = number.split_once(['e', 'E']).unwrap_or((number, "0"));
     let behind = digits.split_once('.').map_or(0, |(_, behind)| behind.len());
     let behind = i32::try_from(behind).unwrap_or(i32::MAX);

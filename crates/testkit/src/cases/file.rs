@@ -1,5 +1,7 @@
 use serde::Deserialize;
-use toml::Table;
+use toml::{Table, Value};
+
+use super::compare::{last_place, leading_number};
 
 /// What the expected values of a case are.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Deserialize)]
@@ -122,14 +124,14 @@ impl Case {
             if self.row[..index].iter().any(|other| other.name == row.name) {
                 defects.push(format!("row \"{}\" stands twice", row.name));
             }
-            defects.extend(row.defects());
+            defects.extend(row.defects(&self.note));
         }
         defects
     }
 }
 
 impl Row {
-    fn defects(&self) -> Vec<String> {
+    fn defects(&self, case_note: &str) -> Vec<String> {
         let name = &self.name;
         let mut defects = Vec::new();
         if self.expect.is_empty() {
@@ -152,8 +154,53 @@ impl Row {
                 ));
             }
         }
+        let explained = !self.note.trim().is_empty() || !case_note.trim().is_empty();
+        for (key, expected) in &self.expect {
+            let tolerance = self.tolerance.get(key).and_then(Value::as_str);
+            let Some(expected) = expected.as_str() else { continue };
+            if let Some(why) = loose(expected, tolerance, explained) {
+                defects.push(format!("row \"{name}\": {key} = \"{expected}\" {why}"));
+            }
+        }
         defects
     }
+}
+
+/// What is wrong with the accuracy to which a printed value is held, if anything is.
+///
+/// A tolerance may be wider than half of the last printed digit only where a note says why. Half of the last digit of a
+/// bare 0 or 1 would let nearly everything pass, so that such a value needs a tolerance.
+fn loose(expected: &str, tolerance: Option<&str>, explained: bool) -> Option<String> {
+    let number = leading_number(expected);
+    if number.is_empty() {
+        return None;
+    }
+    let Some(tolerance) = tolerance else {
+        let bare = matches!(number.trim_start_matches(['-', '+']), "0" | "1");
+        return bare.then(|| "needs a tolerance: half of its digit is too much".to_owned());
+    };
+    let half = 0.5 * last_place(number);
+    let within = in_unit_of(expected, tolerance)?;
+    let wide = within > half * (1.0 + 1e-9) && !explained;
+    wide.then(|| {
+        format!(
+            "has the tolerance {tolerance}, more than half of its last digit, and no note says why"
+        )
+    })
+}
+
+/// A tolerance in the unit of the printed value; `None` where it cannot be read, which the run reports.
+fn in_unit_of(expected: &str, tolerance: &str) -> Option<f64> {
+    if let Some(bare) = quantity::parse_number(tolerance) {
+        return Some(bare);
+    }
+    let kinds = quantity::unit::ALL.iter().map(|unit| unit.kind());
+    let read = |kind| {
+        let (_, unit) = quantity::parse(expected, kind).ok()?;
+        let (si, _) = quantity::parse(tolerance, kind).ok()?;
+        Some(unit.from_si(si))
+    };
+    kinds.map(read).find_map(|found| found)
 }
 
 #[cfg(test)]
@@ -196,6 +243,30 @@ mod tests {
         assert!(number[0].contains("must be a text"), "{number:?}");
         let stray = format!("{GOOD}\ntolerance = {{ offset = \"1 m\" }}");
         assert!(defects(&stray)[0].contains("\"offset\", which is not expected"));
+    }
+
+    #[test]
+    fn a_wide_tolerance_needs_a_note_and_a_bare_zero_or_one_a_tolerance() {
+        let case = |value: &str, rest: &str| {
+            let text = GOOD.replace("\"69 m\"", &format!("\"{value}\""));
+            Case::read(&format!("{text}{rest}"), "a/b").map(|_| ())
+        };
+        let wide = |text: &str| format!("tolerance = {{ radius = \"{text}\" }}\n");
+        for good in ["0.5", "0.5 m", "500 mm", "1e-9 ft"] {
+            assert_eq!(case("69 m", &wide(good)), Ok(()), "{good}");
+        }
+        for bad in ["0.51", "0.51 m", "600 mm", "2 ft"] {
+            let defects = case("69 m", &wide(bad)).unwrap_err();
+            assert!(defects[0].contains("no note says why"), "{bad}: {defects:?}");
+            let note = format!("{}note = \"cut to tens\"\n", wide(bad));
+            assert_eq!(case("69 m", &note), Ok(()), "{bad}");
+        }
+        for bare in ["0 m", "-0 kN", "1", "1 m"] {
+            assert!(case(bare, "").unwrap_err()[0].contains("needs a tolerance"), "{bare}");
+            assert_eq!(case(bare, &wide("1e-9")), Ok(()), "{bare}");
+        }
+        assert_eq!(case("0.00 kN", ""), Ok(()));
+        assert_eq!(case("straight", ""), Ok(()));
     }
 
     #[test]

@@ -3,9 +3,10 @@ use toml::Table;
 use worksheet::InputError;
 
 use super::arguments::text_of;
-use super::{path, pipe_data, survey};
+use super::{beam, joint_data, path, pipe_data, survey};
 
-/// What a method returned, by key.
+/// What a method returned, by key. A worksheet returns its outputs and, as `working.` with the symbol behind it, every
+/// step of its working.
 pub type Answer = Vec<(String, Value)>;
 
 /// One value of an answer.
@@ -35,6 +36,9 @@ impl MethodFailure {
     }
 }
 
+/// Before the symbol of a step of a working in an answer.
+pub(super) const WORKING: &str = "working.";
+
 type Run = fn(&Table) -> Result<Answer, Vec<MethodFailure>>;
 
 /// Methods of cases that are not worksheets, with what they do.
@@ -43,6 +47,9 @@ pub const OTHER_METHODS: &[(&str, &str, Run)] = &[
     ("stiff-path", "stiff-pipe method along a path of straights and arcs", path::stiff),
     ("survey-positions", "position at a measured distance of a surveyed line", survey::positions),
     ("pipe", "data of one pipe of a standard", pipe_data::pipe),
+    ("joint", "what the tables state on the joints of one size", joint_data::joint),
+    ("maker-angles", "one maker's published angles of joints of one size", joint_data::angles),
+    ("tension-beam", "deflection of a beam under tension", beam::midpoint),
 ];
 
 /// Runs a worksheet or another method; `None` when there is no method of this name.
@@ -66,7 +73,15 @@ fn run_worksheet(
         let word = || worked.word(output.key).map(|w| Value::Word(w.to_owned()));
         number.or_else(word).map(|value| (output.key.to_owned(), value))
     };
-    Ok(sheet.outputs.iter().filter_map(value).collect())
+    let step = |step: &working::Step| {
+        (format!("{WORKING}{}", step.symbol), Value::Number(step.value, step.unit.kind()))
+    };
+    Ok(sheet
+        .outputs
+        .iter()
+        .filter_map(value)
+        .chain(worked.working.steps.iter().map(step))
+        .collect())
 }
 
 fn failure(error: &InputError) -> MethodFailure {

@@ -7,8 +7,10 @@ pub use self::run::{Summary, run_all, run_case};
 pub use self::walk::{CasesError, read_all};
 
 mod arguments;
+mod beam;
 mod compare;
 mod file;
+mod joint_data;
 mod method;
 mod path;
 mod pipe_data;

@@ -4,6 +4,7 @@ use std::fmt;
 use toml::Table;
 
 use super::arguments::text_of;
+use super::method::WORKING;
 use super::{Answer, Case, EvidenceOfValues, Expectation, Reject, Row, Value, run_method};
 
 /// Result of running cases.
@@ -110,7 +111,8 @@ fn compare(row: &Row, key: &str, expected: &str, answer: &Answer) -> Result<(), 
     let option = |table: &Table| table.get(key).map(text_of);
     match answer.iter().find(|(name, _)| name == key).map(|(_, value)| value) {
         None => {
-            let names: Vec<_> = answer.iter().map(|(name, _)| name.as_str()).collect();
+            let names = answer.iter().map(|(name, _)| name.as_str());
+            let names: Vec<_> = names.filter(|name| !name.starts_with(WORKING)).collect();
             Err(format!("is no output; outputs are {}", names.join(", ")))
         }
         Some(Value::Word(word)) if word == expected => Ok(()),

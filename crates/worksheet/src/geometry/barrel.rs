@@ -1,4 +1,4 @@
-use line::{bore_for_barrel, combined_radius, joint_polygon};
+use line::{barrel_tilt, bore_for_barrel, combined_radius, joint_polygon};
 use quantity::{Angle, Length, unit};
 use working::{Evidence, Source};
 
@@ -151,4 +151,49 @@ fn barrel_bore(v: &Values) -> Result<Sheet, Failure> {
     let outputs =
         [("bore_diameter", usual), ("bore_diameter_exact", exact), ("smallest_bore", smallest)];
     Ok(Sheet::new(&outputs, w).with_word("governs", governs))
+}
+
+pub(super) static BARREL_TILT: Worksheet = Worksheet {
+    id: "barrel-tilt",
+    title: "angle at which a barrel lies from corner to corner of a wider bore",
+    inputs: &[
+        Input::quantity("bore_diameter", "Db", "diameter of the bore", unit::MM, Range::SIZE),
+        Input::quantity(
+            "socket_diameter",
+            "Ds",
+            "outside diameter of the socket",
+            unit::MM,
+            Range::SIZE,
+        ),
+        Input::quantity(
+            "laying_length",
+            "a",
+            "laying length of one pipe",
+            unit::M,
+            Range::Positive,
+        ),
+    ],
+    outputs: &[
+        Output::new("tilt", "angle between bore and barrel", unit::DEG),
+        Output::new("joint_angle", "joint between two that lie in opposite senses", unit::DEG),
+    ],
+    source: EXACT,
+    example: &[
+        ("bore_diameter", "1113 mm"),
+        ("socket_diameter", "742 mm"),
+        ("laying_length", "6 m"),
+    ],
+    run: tilt,
+};
+
+fn tilt(v: &Values) -> Result<Sheet, Failure> {
+    let metres = |key| Length::from_si(v.si(key));
+    let tilt =
+        barrel_tilt(metres("bore_diameter"), metres("socket_diameter"), metres("laying_length"))
+            .map_err(|e| Failure::at("socket_diameter", e))?
+            .si();
+    let mut w = v.open();
+    w.result("t", "tilt", "atan((Db - Ds)/a)", tilt, unit::DEG, EXACT);
+    let joint = w.derive("delta", "joint in a zigzag", "2*t", unit::DEG, EXACT);
+    Ok(Sheet::new(&[("tilt", tilt), ("joint_angle", joint)], w))
 }

@@ -9,6 +9,7 @@ use crate::definition::{Range, Worksheet};
 mod barrel;
 mod profile;
 mod rods;
+mod slide;
 mod survey;
 
 /// Worksheets of this topic.
@@ -16,6 +17,7 @@ pub(crate) static SHEETS: &[&Worksheet] = &[
     &barrel::JOINT_RADIUS,
     &barrel::COMBINED_RADIUS,
     &barrel::BORE_FOR_BARREL,
+    &barrel::BARREL_TILT,
     &profile::LEVEL_LINE,
     &profile::FIRST_LEVEL,
     &profile::RISE_FROM_LEVEL,
@@ -24,6 +26,7 @@ pub(crate) static SHEETS: &[&Worksheet] = &[
     &survey::SURVEY_STEP,
     &survey::STEER,
     &survey::TOOLFACE,
+    &slide::SLIDE_SHARE,
     &survey::POSITION_UNCERTAINTY,
     &rods::ROD_PLAN,
     &rods::ROD_STEP,

@@ -105,6 +105,7 @@ fn step(v: &Values) -> Result<Sheet, Failure> {
     put("E", "to the east", "s/2*RF*(cos(P1)*sin(A1) + cos(P2)*sin(A2))", east);
     put("Z", "upwards", "s/2*RF*(sin(P1) + sin(P2))", rise);
     let radius = step.radius.map(|radius| put("R", "radius", "s/b", radius.si()));
+    w.derive("DLS", "turn over 30 m", "b*30/s", unit::DEG, EXACT);
     let mut outputs = vec![
         ("north", north),
         ("east", east),

@@ -1,4 +1,4 @@
-use pipe::{rating_from_wall, wall_for_pressure};
+use pipe::{flange_rating, rating_from_wall, wall_for_pressure};
 use quantity::{Length, Pressure, unit};
 use working::{Evidence, Source};
 
@@ -72,5 +72,31 @@ fn run_pressure(v: &Values) -> Result<Sheet, Failure> {
     s.result("PFA", "allowable operating pressure", "2*e*Rm/((DE - e)*SF)", pfa, unit::BAR, EN545);
     s.result("PMA", "allowable maximum operating pressure", "1.2*PFA", pma, unit::BAR, PMA);
     s.result("PEA", "allowable site test pressure", "PMA + 5e5", pea, unit::BAR, PMA);
+    Ok(Sheet::new(&[("pfa", pfa), ("pma", pma), ("pea", pea)], s))
+}
+
+pub(super) static FLANGE_RATING: Worksheet = Worksheet {
+    id: "flange-rating",
+    title: "allowable pressures of a flanged component (EN 545)",
+    inputs: &[Input::choice("nominal_pressure", "PN of the flange", &["10", "16", "25", "40"])],
+    outputs: &[
+        Output::new("pfa", "allowable operating pressure", unit::BAR),
+        Output::new("pma", "allowable maximum operating pressure, with surge", unit::BAR),
+        Output::new("pea", "allowable site test pressure", unit::BAR),
+    ],
+    source: PMA,
+    example: &[("nominal_pressure", "10")],
+    run: run_flange,
+};
+
+fn run_flange(v: &Values) -> Result<Sheet, Failure> {
+    let refused = |e: &dyn std::fmt::Display| Failure::at("nominal_pressure", e);
+    let number = v.word("nominal_pressure").parse().map_err(|e| refused(&e))?;
+    let r = flange_rating(number).map_err(|e| refused(&e))?;
+    let (pfa, pma, pea) = (r.pfa.si(), r.pma.si(), r.pea.si());
+    let mut s = v.open();
+    s.given_from("PFA", "allowable operating pressure", pfa, unit::BAR, r.source.clone());
+    s.given_from("PMA", "allowable maximum operating pressure", pma, unit::BAR, r.source);
+    s.given_from("PEA", "allowable site test pressure", pea, unit::BAR, r.pea_source);
     Ok(Sheet::new(&[("pfa", pfa), ("pma", pma), ("pea", pea)], s))
 }

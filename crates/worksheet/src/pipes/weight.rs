@@ -109,6 +109,7 @@ fn run_net_weight(v: &Values) -> Result<Sheet, Failure> {
         Source::new("ISO 80000-3, m/s2", Evidence::Published),
     );
     s.derive("A_d", "area displaced", "pi/4*D^2", unit::M2, EXACT);
+    s.derive("m_d", "fluid displaced", "rho_f*A_d", unit::KG_PER_M, EXACT);
     let expression = if is_full {
         s.derive("A_w", "area of water inside", "pi/4*D_i^2", unit::M2, EXACT);
         "g*(m + rho_w*A_w - rho_f*A_d)"

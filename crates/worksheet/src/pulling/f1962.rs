@@ -109,6 +109,7 @@ fn run_f1962(v: &Values) -> Result<Sheet, Failure> {
         level_length: length("level_length"),
         transition_rig_side: length("transition_rig_side"),
         depth: length("depth"),
+        depth_rig_side: length("depth"),
         angle_pipe_side: Angle::from_si(v.si("angle_pipe_side")),
         angle_rig_side: Angle::from_si(v.si("angle_rig_side")),
         friction_surface: v.si("friction_surface"),
@@ -200,12 +201,25 @@ pub(super) static PULL_MINI: Worksheet = Worksheet {
             Range::Within(0.0, TAU),
         ),
         Input::quantity("rod_diameter", "d", "diameter of the drill rods", unit::MM, Range::SIZE),
+        Input::quantity(
+            "permitted_pull",
+            "T_p",
+            "pull that the pipe may bear, for the reserve",
+            unit::KN,
+            Range::Positive,
+        )
+        .optional(),
     ],
     outputs: &[
         Output::new("planned", "planned bends in units of 90 degrees", unit::ONE),
         Output::new("unplanned", "unplanned bends in units of 90 degrees", unit::ONE),
         Output::new("turns", "all bends in units of 90 degrees", unit::ONE),
         Output::new("force", "pull at the end", unit::KN),
+        Output::new(
+            "reserve",
+            "permitted pull over pull, small rigs ask for about 2; a word without one of the two",
+            unit::ONE,
+        ),
     ],
     source: MINI_RULE.source(),
     example: &[
@@ -213,6 +227,7 @@ pub(super) static PULL_MINI: Worksheet = Worksheet {
         ("net_weight", "7.8 lbf/ft"),
         ("planned_bends", "90 deg"),
         ("rod_diameter", "2 in"),
+        ("permitted_pull", "7524 lbf"),
     ],
     run: run_mini,
 };
@@ -231,14 +246,23 @@ fn run_mini(v: &Values) -> Result<Sheet, Failure> {
     let formula = "(L/152.4)*(0.0508/d)";
     w.result("n2", "unplanned bends", formula, found.unplanned, unit::ONE, source());
     let turns = w.derive("n", "all bends", "n1 + n2", unit::ONE, source());
+    w.derive("T_0", "pull of a straight bore", "L*w_b/3", unit::KN, source());
     w.result("T", "pull at the end", "L*w_b/3*1.6^n", found.force.si(), unit::KN, source());
-    Ok(Sheet::new(
-        &[
-            ("planned", found.planned),
-            ("unplanned", found.unplanned),
-            ("turns", turns),
-            ("force", found.force.si()),
-        ],
-        w,
-    ))
+    let mut outputs = vec![
+        ("planned", found.planned),
+        ("unplanned", found.unplanned),
+        ("turns", turns),
+        ("force", found.force.si()),
+    ];
+    let without_reserve = match v.optional("permitted_pull") {
+        None => Some("not assessed"),
+        Some(_) if found.force.si() == 0.0 => Some("no pull"),
+        Some(_) => None,
+    };
+    if let Some(word) = without_reserve {
+        return Ok(Sheet::new(&outputs, w).with_word("reserve", word));
+    }
+    let reserve = w.derive("r", "reserve", "T_p/T", unit::ONE, source());
+    outputs.push(("reserve", reserve));
+    Ok(Sheet::new(&outputs, w))
 }

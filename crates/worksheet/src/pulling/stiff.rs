@@ -217,6 +217,8 @@ fn run_arc_stiff(v: &Values) -> Result<Sheet, Failure> {
         let how = "limit of the formula for a pipe without pull, 48*E*I*h/L^3 less 5/8 of the load";
         w.found("N", meaning, how, n, unit::KN, BEAM);
     }
+    w.derive("F_N", "friction of the three reactions", "2*mu*abs(N)", unit::KN, BEAM);
+    w.derive("F_d", "drag of the fluid", "pi*D*L*tau", unit::KN, STIFF_PIPE.source());
     let out = match plane {
         BendPlane::Plan => "T1 + 2*mu*abs(N) + mu*abs(w)*L*cos(i) + pi*D*L*tau + w*L*sin(i)",
         _ => "T1 + 2*mu*abs(N) + pi*D*L*tau + w*L*sin(i)",

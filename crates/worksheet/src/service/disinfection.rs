@@ -1,7 +1,7 @@
 use quantity::{Density, Length, Time, Velocity, Volume, unit};
 use service::{
     Dechlorinator, chlorine_mass, dechlorination_mass, flushing_flow, pipe_volume, product_mass,
-    slug,
+    slug, solution_volume,
 };
 use working::{Evidence, Source};
 
@@ -46,6 +46,35 @@ pub(super) static CHLORINE: Worksheet = Worksheet {
         ("available_fraction", "65 %"),
     ],
     run: run_chlorine,
+};
+
+pub(super) static CHLORINE_SOLUTION: Worksheet = Worksheet {
+    id: "chlorine-solution",
+    title: "volume of a chlorine solution that brings a main to a dose",
+    inputs: &[
+        INSIDE,
+        LENGTH,
+        Input::quantity("dose", "c", "dose of free chlorine", unit::MG_PER_L, Range::Positive),
+        Input::quantity(
+            "strength",
+            "k",
+            "chlorine in the solution; 1 % holds 10 g/l",
+            unit::G_PER_L,
+            Range::Positive,
+        ),
+    ],
+    outputs: &[
+        Output::new("chlorine_mass", "mass of chlorine", unit::KG),
+        Output::new("solution", "volume of the solution", unit::L),
+    ],
+    source: MASS,
+    example: &[
+        ("inside_diameter", "201.4 mm"),
+        ("length", "350 m"),
+        ("dose", "25 mg/l"),
+        ("strength", "100 g/l"),
+    ],
+    run: run_solution,
 };
 
 pub(super) static SLUG: Worksheet = Worksheet {
@@ -126,6 +155,19 @@ fn run_chlorine(v: &Values) -> Result<Sheet, Failure> {
     s.result("m", "mass of chlorine", "V*c", chlorine, unit::KG, MASS);
     s.result("m_p", "mass of product", "m/f", product, unit::KG, MASS);
     Ok(Sheet::new(&[("volume", volume), ("product_mass", product), ("chlorine_mass", chlorine)], s))
+}
+
+fn run_solution(v: &Values) -> Result<Sheet, Failure> {
+    let volume = main_volume(v)?;
+    let refused = |e| Failure::at("", e);
+    let chlorine = chlorine_mass(volume, Density::from_si(v.si("dose"))).map_err(refused)?;
+    let solution = solution_volume(chlorine, Density::from_si(v.si("strength")));
+    let (solution, chlorine) = (solution.map_err(refused)?.si(), chlorine.si());
+    let mut s = v.open();
+    s.result("V", "volume of the main", "pi/4*D^2*L", volume.si(), unit::M3, MASS);
+    s.result("m", "mass of chlorine", "V*c", chlorine, unit::KG, MASS);
+    s.result("V_s", "volume of the solution", "m/k", solution, unit::L, MASS);
+    Ok(Sheet::new(&[("chlorine_mass", chlorine), ("solution", solution)], s))
 }
 
 fn run_slug(v: &Values) -> Result<Sheet, Failure> {

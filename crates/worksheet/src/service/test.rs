@@ -1,7 +1,8 @@
 use pipe::EN545_MODULUS;
-use quantity::{Length, Pressure, unit};
+use quantity::{Length, Pressure, Volume, unit};
 use service::{
-    Surge, WATER_MODULUS, elastic_volume, makeup_c600, system_test_pressure, tolerated_free_air,
+    Surge, WATER_MODULUS, air_volume_change, elastic_volume, makeup_c600, system_test_pressure,
+    tolerated_free_air,
 };
 use working::{Builder, Evidence, Source};
 
@@ -12,6 +13,7 @@ const RULE: Source =
     Source::new("EN 805:2000 clause 11, read in a network standard", Evidence::Published);
 const LOSS: Source = Source::new("EN 805:2000, 11.3.3.3 and 11.3.3.4", Evidence::FromMemory);
 const AIR: Source = Source::new("EN 805 air check and Boyle's law", Evidence::Derived);
+const BOYLE: Source = Source::new("Boyle's law", Evidence::Derived);
 const C600: Source =
     Source::new("ANSI/AWWA C600, as several specifications print it", Evidence::Published);
 const MODULI: Source = Source::new("handbook values", Evidence::FromMemory);
@@ -97,6 +99,28 @@ pub(super) static FREE_AIR: Worksheet = Worksheet {
     run: run_air,
 };
 
+pub(super) static AIR_VOLUME: Worksheet = Worksheet {
+    id: "air-volume",
+    title: "volume by which free air in a main gives way to pressure",
+    inputs: &[
+        Input::quantity(
+            "free_air",
+            "V_a",
+            "volume of the air at atmospheric pressure",
+            unit::L,
+            Range::NotNegative,
+        ),
+        Input::quantity("pressure_from", "p1", "absolute, before", unit::BAR, Range::Positive),
+        Input::quantity("pressure_to", "p2", "absolute, after", unit::BAR, Range::Positive),
+        Input::quantity("atmosphere", "p0", "atmospheric pressure", unit::BAR, Range::Positive)
+            .or("1 bar", &ONE_BAR),
+    ],
+    outputs: &[Output::new("change", "growth of the air, negative when compressed", unit::L)],
+    source: BOYLE,
+    example: &[("free_air", "763 l"), ("pressure_from", "16 bar"), ("pressure_to", "15 bar")],
+    run: run_air_volume,
+};
+
 pub(super) static MAKEUP_C600: Worksheet = Worksheet {
     id: "makeup-c600",
     title: "make-up water that keeps the test pressure (AWWA C600)",
@@ -167,6 +191,21 @@ fn run_air(v: &Values) -> Result<Sheet, Failure> {
     let formula = "(1.5 - 1)*C/(p0*(1/p2 - 1/p1))";
     s.result("x", "free air tolerated", formula, share, unit::PERCENT, AIR);
     Ok(Sheet::new(&[("share", share)], s))
+}
+
+fn run_air_volume(v: &Values) -> Result<Sheet, Failure> {
+    let change = air_volume_change(
+        Volume::from_si(v.si("free_air")),
+        Pressure::from_si(v.si("pressure_from")),
+        Pressure::from_si(v.si("pressure_to")),
+        Pressure::from_si(v.si("atmosphere")),
+    )
+    .map_err(|e| Failure::at("", e))?
+    .si();
+    let mut s = v.open();
+    let formula = "V_a*p0*(1/p2 - 1/p1)";
+    s.result("dV", "growth of the air", formula, change, unit::L, BOYLE);
+    Ok(Sheet::new(&[("change", change)], s))
 }
 
 fn run_makeup(v: &Values) -> Result<Sheet, Failure> {
