@@ -1,4 +1,4 @@
-//! How a number was got.
+//! How a number was obtained.
 //!
 //! A [`Working`] is an ordered list of [`Step`]s: symbol, meaning, formula, the numbers put in, value, unit and
 //! [`Source`]. Formulas are kept in a small notation that can be evaluated ([`expression`]), so that a test

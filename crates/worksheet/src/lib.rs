@@ -5,10 +5,13 @@
 //! tells how the result came about.
 
 pub use self::definition::{Input, Need, Output, Range, Shape, Worksheet};
-pub use self::run::{InputError, Sheet, Values, Worked, evaluate};
+pub use self::error::InputError;
+pub use self::run::{Sheet, Values, Worked, evaluate};
 
 mod definition;
+mod error;
 mod geometry;
+mod json;
 mod pipes;
 mod pulling;
 mod run;

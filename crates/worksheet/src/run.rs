@@ -1,8 +1,8 @@
 use quantity::{ParseError, Unit, parse, parse_number, show};
-use serde::ser::{Serialize, SerializeMap, Serializer};
 use working::{Assumption, Builder, Source, Working};
 
 use crate::definition::{Input, Need, Range, Shape, Worksheet};
+use crate::error::InputError;
 
 /// The valid inputs of one run.
 #[derive(Debug)]
@@ -13,7 +13,7 @@ pub struct Values {
 }
 
 #[derive(Debug, Clone, Copy, PartialEq)]
-enum Value {
+pub(crate) enum Value {
     Number(f64),
     Word(&'static str),
 }
@@ -45,110 +45,11 @@ pub struct Failure {
     pub message: String,
 }
 
-/// What is wrong with the inputs of a worksheet.
-#[derive(Debug, Clone, PartialEq, thiserror::Error)]
-pub enum InputError {
-    /// No input has this key.
-    #[error("{sheet} has no input \"{key}\"; {hint}")]
-    Unknown {
-        /// Worksheet.
-        sheet: &'static str,
-        /// What was written.
-        key: String,
-        /// The nearest key, or the list.
-        hint: String,
-    },
-    /// The same key stands twice.
-    #[error("input \"{key}\" is given twice")]
-    Twice {
-        /// The key.
-        key: &'static str,
-    },
-    /// A required input is missing.
-    #[error("input \"{key}\" is missing: {meaning}, as in {key}={example}")]
-    Missing {
-        /// The key.
-        key: &'static str,
-        /// What it means.
-        meaning: &'static str,
-        /// A text that would do.
-        example: String,
-    },
-    /// The text is not a quantity of the right kind.
-    #[error("input \"{key}\": {error}")]
-    Unreadable {
-        /// The key.
-        key: &'static str,
-        /// What was found and what is allowed.
-        error: ParseError,
-    },
-    /// The word is not one of the choices.
-    #[error("input \"{key}\" must be {allowed}, but was \"{found}\"")]
-    NotAChoice {
-        /// The key.
-        key: &'static str,
-        /// The choices.
-        allowed: String,
-        /// What was written.
-        found: String,
-    },
-    /// The value lies outside the range of the method.
-    #[error("input \"{key}\" must be {allowed}, but was {found}{hint}")]
-    OutOfRange {
-        /// The key.
-        key: &'static str,
-        /// The range.
-        allowed: String,
-        /// What was written.
-        found: String,
-        /// What a number without unit means here, with its separator; empty where that does not explain the error.
-        hint: String,
-    },
-    /// The calculation refuses the combination of inputs.
-    #[error("{}{message}", if key.is_empty() { String::new() } else { format!("input \"{key}\": ") })]
-    Refused {
-        /// The key to change, or empty.
-        key: &'static str,
-        /// What is wrong.
-        message: String,
-    },
-}
-
-impl InputError {
-    /// The key at fault, where one is.
-    #[must_use]
-    pub fn key(&self) -> &str {
-        match self {
-            InputError::Unknown { key, .. } => key,
-            InputError::Twice { key }
-            | InputError::Missing { key, .. }
-            | InputError::Unreadable { key, .. }
-            | InputError::NotAChoice { key, .. }
-            | InputError::OutOfRange { key, .. }
-            | InputError::Refused { key, .. } => key,
-        }
-    }
-
-    /// Stable code of the error.
-    #[must_use]
-    pub fn code(&self) -> &'static str {
-        match self {
-            InputError::Unknown { .. } => "unknown_key",
-            InputError::Twice { .. } => "given_twice",
-            InputError::Missing { .. } => "missing",
-            InputError::Unreadable { .. } => "unreadable",
-            InputError::NotAChoice { .. } => "not_a_choice",
-            InputError::OutOfRange { .. } => "out_of_range",
-            InputError::Refused { .. } => "refused",
-        }
-    }
-}
-
 /// A finished worksheet.
 #[derive(Debug)]
 pub struct Worked {
-    definition: &'static Worksheet,
-    values: Vec<Option<Value>>,
+    pub(crate) definition: &'static Worksheet,
+    pub(crate) values: Vec<Option<Value>>,
     /// Output values.
     pub outputs: Vec<(&'static str, Out)>,
     /// How they were obtained.
@@ -412,69 +313,5 @@ impl Worked {
             Out::Word(w) => Some(*w),
             Out::Number(_) => None,
         })
-    }
-}
-
-struct ValueAndUnit<'a, T>(T, &'a str);
-
-impl<T: Serialize> Serialize for ValueAndUnit<'_, T> {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        let mut map = serializer.serialize_map(Some(2))?;
-        map.serialize_entry("value", &self.0)?;
-        map.serialize_entry("unit", self.1)?;
-        map.end()
-    }
-}
-
-struct Inputs<'a>(&'a Worked);
-struct Outputs<'a>(&'a Worked);
-
-impl Serialize for Inputs<'_> {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        let mut map = serializer.serialize_map(None)?;
-        for (input, value) in self.0.definition.inputs.iter().zip(&self.0.values) {
-            match (input.shape, value) {
-                (Shape::Quantity(unit, _), Some(Value::Number(v))) => {
-                    map.serialize_entry(input.key, &ValueAndUnit(v, unit.kind().si().symbol()))?;
-                }
-                (_, Some(Value::Word(w))) => {
-                    map.serialize_entry(input.key, &ValueAndUnit(w, ""))?;
-                }
-                _ => {}
-            }
-        }
-        map.end()
-    }
-}
-
-impl Serialize for Outputs<'_> {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        let mut map = serializer.serialize_map(None)?;
-        for output in self.0.definition.outputs {
-            match self.0.outputs.iter().find(|(k, _)| *k == output.key) {
-                Some((_, Out::Number(v))) => {
-                    let unit = output.unit.kind().si().symbol();
-                    map.serialize_entry(output.key, &ValueAndUnit(v, unit))?;
-                }
-                Some((_, Out::Word(w))) => {
-                    map.serialize_entry(output.key, &ValueAndUnit(w, ""))?;
-                }
-                None => {}
-            }
-        }
-        map.end()
-    }
-}
-
-impl Serialize for Worked {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        let mut map = serializer.serialize_map(Some(6))?;
-        map.serialize_entry("id", self.definition.id)?;
-        map.serialize_entry("inputs", &Inputs(self))?;
-        map.serialize_entry("outputs", &Outputs(self))?;
-        map.serialize_entry("working", &self.working)?;
-        map.serialize_entry("assumptions", &self.assumptions)?;
-        map.serialize_entry("source", &self.definition.source)?;
-        map.end()
     }
 }

@@ -5,7 +5,8 @@ use crate::item::Item;
 
 mod bore;
 mod clearance;
-mod line;
+mod curves;
+mod ends;
 mod pull;
 mod restart;
 mod service;
@@ -15,14 +16,14 @@ type Make = fn(&Context<'_>) -> Item;
 
 /// Checks of the line, before those of each obstacle.
 const LINE: &[(&str, Make)] = &[
-    ("line.entry-angle", line::entry_angle),
-    ("line.exit-angle", line::exit_angle),
-    ("line.straight-entry", line::straight_entry),
-    ("line.straight-exit", line::straight_exit),
-    ("line.radius-rods", line::radius_rods),
-    ("line.radius-pipe", line::radius_pipe),
-    ("line.joint-angle", line::joint_angle),
-    ("line.barrel-fit", line::barrel_fit),
+    ("line.entry-angle", ends::entry_angle),
+    ("line.exit-angle", ends::exit_angle),
+    ("line.straight-entry", ends::straight_entry),
+    ("line.straight-exit", ends::straight_exit),
+    ("line.radius-rods", curves::radius_rods),
+    ("line.radius-pipe", curves::radius_pipe),
+    ("line.joint-angle", curves::joint_angle),
+    ("line.barrel-fit", curves::barrel_fit),
     ("line.cover", clearance::cover),
 ];
 

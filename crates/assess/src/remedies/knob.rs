@@ -15,6 +15,8 @@ pub(super) struct Knob {
     pub step: f64,
     /// What the change means, where it is not plain.
     pub note: &'static str,
+    /// Whether it changes more than one value.
+    pub several: bool,
     pub set: Set,
 }
 

@@ -74,6 +74,7 @@ fn bore(project: &Project, to: f64) -> Knob {
         to,
         step: 0.01,
         note: "",
+        several: false,
         set: Box::new(|p, v| {
             p.bore.final_diameter = Length::from_si(v);
             if let Some(last) = p.bore.ream_diameters.last_mut() {
@@ -102,6 +103,7 @@ fn head_link(project: &Project) -> Knob {
         to: 6.0,
         step: 0.1,
         note: "a longer swivel and shackle assembly between head and reamer",
+        several: false,
         set: Box::new(|p, v| {
             p.string.head_link = Length::from_si(v);
             true
@@ -123,6 +125,7 @@ fn force(
         to: 20.0 * from.si(),
         step: 10e3,
         note,
+        several: false,
         set: Box::new(move |p, v| {
             set(p, Force::from_si(v));
             true
@@ -149,6 +152,7 @@ fn joint_pressure(project: &Project) -> Option<Knob> {
         to: 10.0 * from.si(),
         step: 1e5,
         note: "a joint that is certified for at least this; the pipe must stand it too",
+        several: false,
         set: Box::new(|p, v| {
             if let Some(pfa) = &mut p.string.joint.pfa {
                 pfa.value = Pressure::from_si(v);

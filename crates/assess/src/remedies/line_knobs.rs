@@ -41,6 +41,7 @@ fn level_radii(design: &line::LevelDesign, larger: bool) -> Vec<Knob> {
         to: far(from, larger),
         step: 1.0,
         note: "",
+        several: false,
         set: Box::new(move |p, v| relay(p, |d| set(d, Length::from_si(v)))),
     };
     let mut knobs = vec![
@@ -55,6 +56,7 @@ fn level_radii(design: &line::LevelDesign, larger: bool) -> Vec<Knob> {
             to: far(bend.radius, larger),
             step: 1.0,
             note: "",
+            several: false,
             set: Box::new(move |p, v| {
                 relay(p, |d| {
                     if let Some(bend) = d.bends.get_mut(index) {
@@ -73,6 +75,7 @@ fn level_radii(design: &line::LevelDesign, larger: bool) -> Vec<Knob> {
             to: far(least, true),
             step: 1.0,
             note: "",
+            several: true,
             set: Box::new(move |p, v| {
                 let v = Length::from_si(v);
                 relay(p, |d| {
@@ -100,6 +103,7 @@ fn element_radii(elements: &[Element], larger: bool) -> Vec<Knob> {
             to: far(radius, larger),
             step: 1.0,
             note: "the elements behind it move along",
+            several: false,
             set: Box::new(move |p, v| {
                 let LineDesign::Elements { start, elements } = &mut p.design else { return false };
                 if let Some(Element::Arc { radius, .. }) = elements.get_mut(index) {
@@ -128,6 +132,7 @@ pub(super) fn lowest_level(project: &Project, by: f64) -> Option<Knob> {
         to: design.lowest_level.si() + by,
         step: 0.1,
         note: "",
+        several: false,
         set: Box::new(|p, v| relay(p, |d| d.lowest_level = Length::from_si(v))),
     })
 }
@@ -143,6 +148,7 @@ pub(super) fn end_angle(project: &Project, entry: bool, steeper: bool) -> Option
         to: from.si() * if steeper { 1.8 } else { 0.3 },
         step: 0.1f64.to_radians(),
         note: "",
+        several: false,
         set: Box::new(move |p, v| {
             relay(p, |d| {
                 let angle = Angle::from_si(v);

@@ -101,7 +101,12 @@ impl<'a> Search<'a> {
         let mut found: Vec<_> =
             choices.iter().filter_map(|k| self.choose(project, id, k)).collect();
         let knobs = knobs::knobs(project, id);
-        found.extend(knobs.iter().filter_map(|k| self.turn(project, id, k)));
+        for knob in &knobs {
+            // Two values at once only where neither alone helps.
+            if !(knob.several && found.iter().any(|a| a.turned)) {
+                found.extend(self.turn(project, id, knob));
+            }
+        }
         found
     }
 
@@ -136,7 +141,7 @@ impl<'a> Search<'a> {
             to: show(value, knob.unit),
             note: knob.note.to_owned(),
         };
-        Some(Attempt { change, project: changed })
+        Some(Attempt { change, project: changed, turned: true })
     }
 
     fn choose(&self, project: &Project, id: &str, choice: &Choice) -> Option<Attempt> {
@@ -150,6 +155,7 @@ impl<'a> Search<'a> {
                 note: String::new(),
             },
             project: trial,
+            turned: false,
         })
     }
 
@@ -180,6 +186,8 @@ impl<'a> Search<'a> {
 struct Attempt {
     change: Change,
     project: Project,
+    /// Whether a value was turned, not a choice made.
+    turned: bool,
 }
 
 fn join(a: &str, b: &str) -> String {
