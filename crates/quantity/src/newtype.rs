@@ -1,7 +1,7 @@
 use serde::Serialize;
 
+use crate::show;
 use crate::unit::{self, Unit};
-use crate::{System, show_with};
 
 macro_rules! quantity {
     ($(#[$doc:meta])* $name:ident, $default:ident { $($(#[$udoc:meta])* $ctor:ident, $getter:ident, $unit:ident;)* }) => {
@@ -62,7 +62,7 @@ macro_rules! quantity {
 
         impl std::fmt::Display for $name {
             fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-                f.write_str(&show_with(self.0, unit::$default, System::Metric))
+                f.write_str(&show(self.0, unit::$default))
             }
         }
     };

@@ -1,4 +1,25 @@
+use std::cell::Cell;
+
 use crate::{System, Unit};
+
+thread_local! {
+    static READER: Cell<System> = const { Cell::new(System::Metric) };
+}
+
+/// Does some work during which texts made by [`show`] and by the `Display` of quantities are in the units of a reader.
+///
+/// Only texts change, never numbers: it reaches the sentences that calculation and reading make without every one of
+/// them having to be told who reads. It holds for this thread and ends with the work.
+pub fn for_reader<R>(system: System, work: impl FnOnce() -> R) -> R {
+    struct Restore(System);
+    impl Drop for Restore {
+        fn drop(&mut self) {
+            READER.set(self.0);
+        }
+    }
+    let _restore = Restore(READER.replace(system));
+    work()
+}
 
 /// Text of an SI value in a unit of a system, four significant digits or more: `162.4 kN`.
 #[must_use]
@@ -11,10 +32,21 @@ pub fn show_with(si: f64, unit: Unit, system: System) -> String {
     }
 }
 
-/// Text of an SI value in a unit, metric readers.
+/// Text of an SI value in a unit, for the reader of [`for_reader`]; metric unless it says otherwise.
 #[must_use]
 pub fn show(si: f64, unit: Unit) -> String {
-    show_with(si, unit, System::Metric)
+    show_with(si, unit, READER.get())
+}
+
+/// As [`show`], with as few digits as a size in a sentence needs: whole millimetres, three digits of anything else.
+#[must_use]
+pub fn show_briefly(si: f64, unit: Unit) -> String {
+    let unit = unit.in_system(READER.get());
+    let value = unit.from_si(si);
+    if unit.symbol() == "mm" {
+        return format!("{value:.0} mm");
+    }
+    format!("{} {}", significant(value, 3), unit.symbol())
 }
 
 /// A number with at least `digits` significant digits; no exponent between 1e-4 and 1e7.
@@ -54,6 +86,20 @@ mod tests {
         assert_eq!(significant(-0.0, 4), "0");
         assert_eq!(significant(1.7e11, 4), "1.700e11");
         assert_eq!(significant(9.9999, 3), "10");
+    }
+
+    #[test]
+    fn a_reader_is_served_during_the_work_and_no_longer() {
+        let length = crate::Length::metres(3.048);
+        let text = for_reader(System::Customary, || {
+            format!("{length}, {}", show_briefly(0.254, unit::MM))
+        });
+        assert_eq!(text, "10 ft, 10 in");
+        assert_eq!(format!("{length}, {}", show_briefly(0.2544, unit::MM)), "3.048 m, 254 mm");
+        let caught =
+            std::panic::catch_unwind(|| for_reader(System::Customary, || panic!("on purpose")));
+        assert!(caught.is_err());
+        assert_eq!(show(1.0, unit::M), "1 m");
     }
 
     #[test]

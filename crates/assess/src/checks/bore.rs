@@ -73,9 +73,9 @@ pub(super) fn diameter(c: &Context<'_>) -> Item {
     let ratio = p.factors.bore_ratio;
     let needed = largest * ratio;
     let because = format!(
-        "the largest outside diameter is {:.0} mm (socket with protection, not the barrel); {ratio} times that is {:.0} mm",
-        largest.to_millimetres(),
-        needed.to_millimetres()
+        "the largest outside diameter is {} (socket with protection, not the barrel); {ratio} times that is {}",
+        millimetres(largest),
+        millimetres(needed)
     );
     let mut item = about
         .rule()
@@ -133,10 +133,10 @@ pub(super) fn diameter(c: &Context<'_>) -> Item {
     for rule in &RULES {
         let asked = (rule.diameter)(largest, offset);
         item = item.note(format!(
-            "Rule: {}: {:.0} mm; this bore is {:.0} mm. {}",
+            "Rule: {}: {}; this bore is {}. {}",
             rule.words,
-            asked.to_millimetres(),
-            bore.to_millimetres(),
+            millimetres(asked),
+            millimetres(bore),
             rule.source
         ));
     }
@@ -151,15 +151,17 @@ fn passes(c: &Context<'_>) -> Option<String> {
     let bore = &c.project.bore;
     let diameters: Vec<Length> =
         bore.pilot_diameter.into_iter().chain(bore.ream_diameters.iter().copied()).collect();
-    let steps: Vec<String> = diameters
-        .windows(2)
-        .map(|pair| format!("+{:.0} mm", (pair[1] - pair[0]).to_millimetres()))
-        .collect();
+    let steps: Vec<String> =
+        diameters.windows(2).map(|pair| format!("+{}", millimetres(pair[1] - pair[0]))).collect();
     (!steps.is_empty()).then(|| {
         format!(
-            "Passes from {:.0} mm: {}. Steps of 150 to 300 mm are usual in soil (from memory, to be confirmed).",
-            diameters[0].to_millimetres(),
+            "Passes from {}: {}. Steps of 150 to 300 mm are usual in soil (from memory, to be confirmed).",
+            millimetres(diameters[0]),
             steps.join(", ")
         )
     })
+}
+
+fn millimetres(length: Length) -> String {
+    quantity::show_briefly(length.si(), unit::MM)
 }

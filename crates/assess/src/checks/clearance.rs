@@ -43,9 +43,9 @@ pub(super) fn cover(c: &Context<'_>) -> Item {
         format!("lies {} below ground", least.vertical)
     };
     let because = format!(
-        "at chainage {} the crown of the {:.0} mm bore {place}; end zones of {} and {} are left out",
+        "at chainage {} the crown of the bore of {} {place}; end zones of {} and {} are left out",
         least.chainage,
-        p.bore.final_diameter.to_millimetres(),
+        quantity::show_briefly(p.bore.final_diameter.si(), unit::MM),
         site.end_zone_entry,
         site.end_zone_exit
     );
@@ -112,7 +112,7 @@ fn obstacle(c: &Context<'_>, obstacle: &Obstacle, index: usize, id: &str) -> Ite
     let what = match obstacle.shape {
         Shape::Above { underside, .. } => format!("its underside at {underside}"),
         Shape::Round { level, diameter, .. } => {
-            format!("its {:.0} mm body at {level}", diameter.to_millimetres())
+            format!("its body of {} at {level}", quantity::show_briefly(diameter.si(), unit::MM))
         }
     };
     let because = format!(

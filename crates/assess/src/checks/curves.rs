@@ -289,14 +289,14 @@ pub(super) fn barrel_fit(c: &Context<'_>) -> Item {
     });
     let gap_text = gap.map_or_else(String::new, |g| {
         format!(
-            "; in the pull the tightest barrel keeps {:.0} mm to the wall at {}",
-            g.value.to_millimetres(),
+            "; in the pull the tightest barrel keeps {} to the wall at {}",
+            quantity::show_briefly(g.value.si(), unit::MM),
             g.md
         )
     });
     let because = format!(
-        "socket to socket on a radius of {radius} the barrel needs a bore of {:.0} mm{gap_text}",
-        needed.to_millimetres()
+        "socket to socket on a radius of {radius} the barrel needs a bore of {}{gap_text}",
+        quantity::show_briefly(needed.si(), unit::MM)
     );
     about.at_most(mm(needed.max(socket)), mm(bore), p.factors.attention, because).at(md).worked(
         c.working(|w| {

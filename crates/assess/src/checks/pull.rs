@@ -223,14 +223,14 @@ pub(super) fn barrel(c: &Context<'_>) -> Item {
     };
     let limit = pipe.proof_strength() * p.factors.barrel_share;
     let forced = if gap.si() < 0.0 {
-        format!("; a barrel must bend by {:.1} mm to pass", -gap.to_millimetres())
+        format!("; a barrel must bend by {} to pass", quantity::show(-gap.si(), unit::MM))
     } else {
         "; no barrel touches the wall between its sockets".to_owned()
     };
     let because = format!(
-        "axial {:.1} MPa, bending at most {:.1} MPa on the least wall{forced}",
-        stress.axial.to_megapascals(),
-        (stress.bending + stress.forced).to_megapascals(),
+        "axial {}, bending at most {} on the least wall{forced}",
+        quantity::show(stress.axial.si(), unit::MPA),
+        quantity::show((stress.bending + stress.forced).si(), unit::MPA),
     );
     let mpa = |p: Pressure| Reading::new(p.si(), unit::MPA);
     about

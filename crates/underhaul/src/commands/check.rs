@@ -39,7 +39,7 @@ pub(crate) struct Check {
     /// Print the whole assessment as JSON, values in SI units.
     #[arg(long)]
     pub(crate) json: bool,
-    /// Units of printed values; sentences and --json keep metric ones.
+    /// Units of printed values and sentences; values of --json are SI.
     #[arg(long, value_enum, default_value_t)]
     units: Units,
     /// Print the verdict and the checks that are not met or not made, with their reasons, only.
@@ -50,6 +50,10 @@ pub(crate) struct Check {
 impl Check {
     /// Reads, assesses, prints.
     pub(crate) fn run(&self, page: &mut Page<'_>) -> Result<Outcome, Failure> {
+        quantity::for_reader(self.units.into(), || self.run_for_reader(page))
+    }
+
+    fn run_for_reader(&self, page: &mut Page<'_>) -> Result<Outcome, Failure> {
         let reading = crossing_file::read(&self.file)?;
         print::warn(&reading.warnings);
         let assessment = assess::assess(&reading.project);

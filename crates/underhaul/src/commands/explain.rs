@@ -48,6 +48,10 @@ pub(crate) struct Explain {
 impl Explain {
     /// Reads, computes, prints.
     pub(crate) fn run(&self, page: &mut Page<'_>) -> Result<Outcome, Failure> {
+        quantity::for_reader(self.units.into(), || self.run_for_reader(page))
+    }
+
+    fn run_for_reader(&self, page: &mut Page<'_>) -> Result<Outcome, Failure> {
         let reading = crossing_file::read(&self.file)?;
         print::warn(&reading.warnings);
         let Some(explanation) = assess::explain(&reading.project, &self.check) else {
