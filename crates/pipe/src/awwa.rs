@@ -1,10 +1,10 @@
 use quantity::{Angle, Density, Length, Pressure};
 use working::Evidence;
 
-use crate::data::{AwwaRow, data};
+use crate::data::{AwwaRow, Data, data};
 use crate::en545::joint_protection;
 use crate::size::listed;
-use crate::socket::restrained_socket_mass;
+use crate::socket::{restrained_socket_diameter, restrained_socket_mass};
 use crate::{
     CoatingKind, IRON_DENSITY, Layer, Nominal, Pipe, PipeData, PipeError, Standard, Valued, coating,
 };
@@ -16,8 +16,9 @@ pub const AWWA_MODULUS: Pressure = Pressure::from_si(24.0e6 * 6_894.757_293_168)
 /// A pipe of AWWA C151 by size in inches and pressure class in psi.
 ///
 /// Least wall: nominal less the casting tolerance. Laying length 20 ft, cement lining of C104
-/// thickness, no coating. The bell is the published *unrestrained* push-on one: a restrained bell
-/// is larger, take the maker's figure.
+/// thickness, no coating. The socket is that of European restrained pipe by its outside diameter
+/// ([`restrained_socket_diameter`]), since no restrained bell was readable: take the maker's figure.
+/// It is larger than the published unrestrained bell, [`awwa_unrestrained_bell`].
 ///
 /// # Errors
 /// [`PipeError::UnknownSize`] and [`PipeError::UnknownClass`] list what there is.
@@ -28,13 +29,7 @@ pub fn awwa_pipe(size_in: u32, pressure_class_psi: u32) -> Result<Pipe, PipeErro
     let d = data()?;
     let rows: Vec<&AwwaRow> = d.awwa.iter().filter(|r| r.size == size_in).collect();
     if rows.is_empty() {
-        let mut all: Vec<_> = d.awwa.iter().map(|r| r.size).collect();
-        all.dedup();
-        return Err(PipeError::UnknownSize {
-            standard: Standard::AwwaC151.name(),
-            found: format!("{size_in} in"),
-            allowed: listed(all.iter().map(|s| format!("{s} in"))),
-        });
+        return Err(unknown_size(d, size_in));
     }
     let row = rows.iter().find(|r| r.class_psi == pressure_class_psi).ok_or_else(|| {
         PipeError::UnknownClass {
@@ -45,18 +40,6 @@ pub fn awwa_pipe(size_in: u32, pressure_class_psi: u32) -> Result<Pipe, PipeErro
         }
     })?;
     let outside = Length::inches(row.od);
-    let bell = match d.bells.iter().find(|b| b.size == size_in) {
-        Some(b) => Valued::from_text(
-            Length::inches(b.bell),
-            "published bell of unrestrained push-on pipe; a restrained bell is larger",
-            Evidence::Published,
-        ),
-        None => Valued::from_text(
-            Length::from_si(1.0409 * outside.si() + 0.0439),
-            "fit 1.0409 OD + 43.9 mm on published unrestrained bells, largest residual 5.7 mm",
-            Evidence::Computed,
-        ),
-    };
     Pipe::new(PipeData {
         standard: Standard::AwwaC151,
         nominal: Nominal::Inches(size_in),
@@ -84,7 +67,7 @@ pub fn awwa_pipe(size_in: u32, pressure_class_psi: u32) -> Result<Pipe, PipeErro
             Evidence::Published,
         ),
         socket_mass: restrained_socket_mass(outside)?,
-        socket_outside_diameter: Some(bell),
+        socket_outside_diameter: Some(restrained_bell(size_in, outside)?),
         joint_protection: joint_protection(),
         modulus: Valued::from_text(AWWA_MODULUS, "AWWA C150, 24e6 psi", Evidence::Published),
         iron_density: Valued::from_text(
@@ -104,6 +87,57 @@ pub fn awwa_pipe(size_in: u32, pressure_class_psi: u32) -> Result<Pipe, PipeErro
             Evidence::Published,
         )),
     })
+}
+
+/// The socket to reckon with: never less than the unrestrained bell, which a restrained one exceeds.
+fn restrained_bell(size_in: u32, outside: Length) -> Result<Valued<Length>, PipeError> {
+    let fit = restrained_socket_diameter(outside)?.value;
+    let larger = fit.max(awwa_unrestrained_bell(size_in)?.value);
+    Ok(Valued::from_text(
+        larger,
+        "fit for European restrained sockets, from memory, applied to AWWA outside diameters; the \
+         published unrestrained bell is smaller",
+        Evidence::Judgement,
+    ))
+}
+
+/// Outside diameter of the bell of US *unrestrained* push-on pipe. For information: the bell of a
+/// restrained joint is larger.
+///
+/// ```text
+/// D_b = 1.0409 D + 43.9 mm
+/// ```
+/// where the size has no published bell; largest residual 5.7 mm.
+///
+/// # Source
+/// One North American manufacturer's published dimensions, table 3-3, read; the fit on them computed.
+/// # Errors
+/// [`PipeError::UnknownSize`] lists the sizes.
+/// # Checked by
+/// `cases/pipe/bell-us-pushon.toml` (published).
+pub fn awwa_unrestrained_bell(size_in: u32) -> Result<Valued<Length>, PipeError> {
+    let d = data()?;
+    if let Some(b) = d.bells.iter().find(|b| b.size == size_in) {
+        let text = "published bell of unrestrained push-on pipe; a restrained bell is larger";
+        return Ok(Valued::from_text(Length::inches(b.bell), text, Evidence::Published));
+    }
+    let row = d.awwa.iter().find(|r| r.size == size_in).ok_or_else(|| unknown_size(d, size_in))?;
+    let outside = Length::inches(row.od);
+    Ok(Valued::from_text(
+        Length::from_si(1.0409 * outside.si() + 0.0439),
+        "fit 1.0409 OD + 43.9 mm on published unrestrained bells, largest residual 5.7 mm",
+        Evidence::Computed,
+    ))
+}
+
+fn unknown_size(d: &Data, size_in: u32) -> PipeError {
+    let mut all: Vec<_> = d.awwa.iter().map(|r| r.size).collect();
+    all.dedup();
+    PipeError::UnknownSize {
+        standard: Standard::AwwaC151.name(),
+        found: format!("{size_in} in"),
+        allowed: listed(all.iter().map(|s| format!("{s} in"))),
+    }
 }
 
 /// Depth of the socket of US *unrestrained* push-on pipe, 4 to 64 in; `None` where it is not made.
@@ -147,13 +181,7 @@ fn lining(size_in: u32) -> Valued<Layer> {
 pub fn awwa_unrestrained_angle(size_in: u32) -> Result<Valued<Angle>, PipeError> {
     let d = data()?;
     if !d.awwa.iter().any(|r| r.size == size_in) {
-        let mut all: Vec<_> = d.awwa.iter().map(|r| r.size).collect();
-        all.dedup();
-        return Err(PipeError::UnknownSize {
-            standard: Standard::AwwaC151.name(),
-            found: format!("{size_in} in"),
-            allowed: listed(all.iter().map(|s| format!("{s} in"))),
-        });
+        return Err(unknown_size(d, size_in));
     }
     let degrees = match size_in {
         0..=30 => 5.0,
@@ -192,12 +220,25 @@ mod tests {
 
     #[test]
     fn the_bell_without_a_published_figure_is_computed() {
-        let bell = |size| {
-            let pipe = awwa_pipe(size, 350).expect("valid").into_data();
-            pipe.socket_outside_diameter.expect("bell")
-        };
+        let bell = |size| awwa_unrestrained_bell(size).expect("size");
+        assert!(awwa_unrestrained_bell(5).is_err());
         assert_eq!(bell(3).evidence(), Evidence::Computed);
         assert_eq!(bell(12).evidence(), Evidence::Published);
         assert!((bell(12).value.to_inches() - 15.37).abs() < 1e-9);
+    }
+
+    #[test]
+    fn the_socket_to_reckon_with_is_larger_than_the_unrestrained_bell() {
+        for r in &data().expect("tables").awwa {
+            let pipe = awwa_pipe(r.size, r.class_psi).expect("valid").into_data();
+            let socket = pipe.socket_outside_diameter.expect("socket");
+            assert_eq!(socket.evidence(), Evidence::Judgement);
+            let bell = awwa_unrestrained_bell(r.size).expect("size").value;
+            assert!(socket.value > bell, "{} in", r.size);
+        }
+        // 24 in: 1.0785 x 25.80 in + 54.9 mm.
+        let pipe = awwa_pipe(24, 350).expect("valid").into_data();
+        let socket = pipe.socket_outside_diameter.expect("socket").value;
+        assert!((socket.to_millimetres() - 761.66).abs() < 0.01, "{socket}");
     }
 }

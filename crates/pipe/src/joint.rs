@@ -30,12 +30,12 @@ const PROJECT_REPORT: &str = "industry association's report on one DN 600 river 
 ///
 /// EN 545, DN 80 to 1000: permitted pull of one published table, the lowest of the sets that were
 /// seen, the angle of the same row (other makers publish less, down to 3° at DN 80 to 300 and 1.2°
-/// at DN 1000: [`angle_sets`]), and the allowable operating pressure from memory (DN 600: read). DN 450 and
+/// at DN 1000: [`angle_sets`]), and the allowable operating pressure of another set, from memory (DN 600: read); its source says so. DN 450 and
 /// above DN 1000: the lowest published restrained angle, no pull. AWWA C151 and own data: nothing,
 /// since no restrained-joint value was readable; see [`crate::awwa_unrestrained_angle`] for
 /// information.
 ///
-/// Never mix rows of different sets: they belong to different joints.
+/// Never mix rows of different sets in a design: they belong to different joints.
 ///
 /// # Errors
 /// [`PipeError::UnknownSize`] lists the sizes.
@@ -55,11 +55,17 @@ pub fn joint_defaults(standard: Standard, size: u32) -> Result<Joint, PipeError>
                     None => lowest_restrained_angle(size)?,
                 },
                 permitted_pull: row.map(published_pull),
-                pfa: row.and_then(restrained_pfa),
+                pfa: row.and_then(restrained_pfa).map(of_another_set),
                 seal_external_proof: Some(seal_external_proof()),
             })
         }
     }
+}
+
+/// Says that a pressure stands beside the pull and the angle of other joints.
+fn of_another_set(pfa: Valued<Pressure>) -> Valued<Pressure> {
+    let text = format!("{}; another set than pull and angle", pfa.source.text);
+    Valued::new(pfa.value, Source::owned(text, pfa.source.evidence))
 }
 
 /// Outside pressure of the type test of a joint in EN 545, 2 bar.
@@ -286,7 +292,9 @@ mod tests {
         assert_eq!(degrees(&j.allowable_angle), Some(3.0));
         let pull = j.permitted_pull.expect("pull");
         assert_eq!((pull.value.to_kilonewtons(), pull.evidence()), (510.0, Evidence::Published));
-        assert_eq!(j.pfa.expect("PFA").evidence(), Evidence::FromMemory);
+        let pfa = j.pfa.expect("PFA");
+        assert_eq!(pfa.evidence(), Evidence::FromMemory);
+        assert!(pfa.source.text.ends_with("; another set than pull and angle"), "{}", pfa.source);
         let j = joint_defaults(Standard::En545, 600).expect("DN 600");
         assert_eq!(j.pfa.expect("PFA").evidence(), Evidence::Published);
     }

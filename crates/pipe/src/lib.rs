@@ -8,7 +8,9 @@
 //! Editions: EN 545:2010 and the K classes of EN 545 up to 2006 / ISO 2531; ANSI/AWWA
 //! C151/A21.51-17.
 
-pub use self::awwa::{AWWA_MODULUS, awwa_pipe, awwa_socket_depth, awwa_unrestrained_angle};
+pub use self::awwa::{
+    AWWA_MODULUS, awwa_pipe, awwa_socket_depth, awwa_unrestrained_angle, awwa_unrestrained_bell,
+};
 pub use self::coating::{CoatingKind, coating};
 pub use self::en545::{EN545_MODULUS, IRON_DENSITY, en545_pipe, preferred_class};
 pub use self::error::PipeError;

@@ -12,8 +12,9 @@ not edit it by hand: `UPDATE_REFERENCE=1 cargo test -p project reference` writes
 
 A crossing is one text file in TOML, at most 5 MB, in UTF-8. A quantity is a text with a unit
 (`\"12 m\"`, `\"40 ft\"`, `\"12 ft 6 in\"`, `\"9 deg\"`, `\"16 %\"`) or a bare number in the unit that
-the field names. Nothing is changed silently: a value that nobody gave is listed with its source in
-every result, and what cannot be assessed without a missing value is listed as not assessed.
+the field names; a number in quotes without a unit, as `\"12\"`, is read in that unit too. Nothing is
+changed silently: a value that nobody gave is listed with its source in every result, and what
+cannot be assessed without a missing value is listed as not assessed.
 ";
 
 /// The reference of all fields in Markdown.

@@ -10,9 +10,9 @@ const WIDTH: usize = 96;
 const HEAD: &str = "\
 # A crossing. Every field that there is stands here with its meaning, what may be written, and
 # what is taken when it is left out. Fields that may be left out begin with #: take it away to use
-# them. A quantity is a text with a unit, as \"12 m\", \"40 ft\", \"9 deg\", \"16 %\", or a bare \
-                                               number in
-# the unit that is named. The numbers are an example and no advice.
+# them. A quantity is a text with a unit, as \"12 m\", \"40 ft\", \"9 deg\", \"16 %\", or a number in
+# the unit that is named, bare or in quotes: 12 and \"12\" are the same. The numbers are an example
+# and no advice.
 ";
 
 /// Fields that the starter writes although a file may do without them: the cases of a common crossing, and what the

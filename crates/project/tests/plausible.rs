@@ -153,11 +153,9 @@ fn values_of_a_joint_of_another_order() {
 #[test]
 fn friction_fluid_and_rig_of_another_order() {
     let friction = |value: &str| {
-        unusual(
-            "[factors]",
-            &format!("[factors]\nfriction_bore = {value}"),
-            "/factors/friction_bore",
-        );
+        // The expected friction follows, so that it does not exceed that of the checks.
+        let both = format!("friction_bore = {value}\nfriction_bore_expected = {value}");
+        unusual("[factors]", &format!("[factors]\n{both}"), "/factors/friction_bore");
     };
     friction("0");
     friction("0.9");
@@ -171,4 +169,143 @@ fn friction_fluid_and_rig_of_another_order() {
     let rig = "pullback = \"600 kN\"";
     unusual(rig, "pullback = \"10 kN\"", "/rig/pullback");
     unusual(rig, "pullback = 45000", "/rig/pullback");
+}
+
+/// The same with a line added to a section of the demo.
+fn unusual_line(section: &str, line: &str, path: &str) {
+    unusual(section, &format!("{section}\n{line}"), path);
+}
+
+fn usual_line(section: &str, line: &str) {
+    usual(section, &format!("{section}\n{line}"));
+}
+
+#[test]
+fn ground_like_a_cliff() {
+    let bank = "[152, 3.3], [158, 3.4], [166, 6.0], [171, 6.0], [179, 3.5]";
+    // A peak that rises steeply and falls at less than 1:1.
+    let code = warning(&[(bank, "[158, 3.4], [171, 33], [205, 3.5]")]);
+    assert_eq!(code, ("steep_ground", "/site/ground/8/1".to_owned()));
+    let code = warning(&[(bank, "[139.5, 0.3], [205, 60], [240, 3.6]"), ("[140, 0.3], ", "")]);
+    assert_eq!(code, ("steep_ground", "/site/ground/8/1".to_owned()));
+    usual(bank, "[158, 3.4], [171, 23], [205, 3.5]");
+    usual(bank, "[158, 3.4], [181, 26], [212, 3.5]");
+}
+
+#[test]
+fn an_outside_diameter_off_the_table() {
+    let pipe = "dn = 400";
+    unusual_line(pipe, "outside_diameter = 400", "/string/outside_diameter");
+    usual_line(pipe, "outside_diameter = 410");
+    let standard = "standard = \"EN 545\"\ndn = 400\nclass = \"K9\"";
+    usual(standard, "standard = \"own\"\ndn = 400\noutside_diameter = 400\nwall = 8.1");
+}
+
+#[test]
+fn rods_heavier_than_steel_or_hollow() {
+    // Solid steel of 89 mm has 48.8 kg/m.
+    let mass = "mass_per_length = \"22 kg/m\"";
+    unusual(mass, "mass_per_length = 49", "/bore/rods/mass_per_length");
+    unusual(mass, "mass_per_length = 4.8", "/bore/rods/mass_per_length");
+    usual(mass, "mass_per_length = 48.7");
+    usual(mass, "mass_per_length = 5");
+    usual("diameter = \"89 mm\"\nminimum_radius", "minimum_radius");
+}
+
+#[test]
+fn pressures_that_no_joint_has() {
+    // The usual one of DN 400 is 30 bar.
+    let pressure = "pressure = \"30 bar\"";
+    unusual(pressure, "pressure = 61", "/string/joint/pressure");
+    usual(pressure, "pressure = 60");
+    let own = [
+        ("standard = \"EN 545\"", "standard = \"own\"\noutside_diameter = 429\nwall = 8.1"),
+        (pressure, "pressure = 121"),
+    ];
+    assert_eq!(warning(&own), ("unusual", "/string/joint/pressure".to_owned()));
+    let external = "external_pressure = \"2 bar\"";
+    unusual(external, "external_pressure = 20", "/string/joint/external_pressure");
+    usual(external, "external_pressure = 10");
+}
+
+#[test]
+fn expected_values_above_those_of_the_checks() {
+    let order = |lines: &str, key: &str| {
+        let found = warning(&[("[factors]", &format!("[factors]\n{lines}"))]);
+        assert_eq!(found, ("order", format!("/factors/{key}")), "{lines}");
+    };
+    order("friction_bore_expected = 0.31", "friction_bore_expected");
+    // Against a default the message stands at the value that was given.
+    order("friction_bore = 0.2", "friction_bore");
+    order("fluid_stress_expected = 173", "fluid_stress_expected");
+    order("fluid_stress = 40", "fluid_stress");
+    usual_line("[factors]", "friction_bore_expected = 0.3\nfluid_stress_expected = 172");
+}
+
+#[test]
+fn cover_lengths_and_levels_of_another_order() {
+    let cover = "required_cover = \"3.7 m\"";
+    unusual(cover, "required_cover = 0.37", "/site/required_cover");
+    usual(cover, "required_cover = 0.5");
+    let extra = "extra_length = \"6 m\"";
+    unusual(extra, "extra_length = 300", "/string/extra_length");
+    usual(extra, "extra_length = 100");
+    let link = "head_link = \"3 m\"";
+    unusual(link, "head_link = 11", "/string/head_link");
+    usual(link, "head_link = 10");
+    // The ends of the demo lie at 4.2 m and 3.6 m.
+    let level = "reference_level = \"4.2 m\"";
+    unusual(level, "reference_level = 420", "/service/reference_level");
+    unusual(level, "reference_level = -197", "/service/reference_level");
+    usual(level, "reference_level = 204");
+}
+
+#[test]
+fn a_socket_that_weighs_nothing() {
+    let mass = "socket_mass = \"43 kg\"";
+    unusual(mass, "socket_mass = 0", "/string/socket_mass");
+    let standard = "standard = \"EN 545\"\ndn = 400\nclass = \"K9\"";
+    let own = "standard = \"own\"\noutside_diameter = 429\nwall = 8.1";
+    let text = CREEK.replacen(standard, own, 1).replacen(mass, "socket_mass = 0", 1);
+    assert!(read_with_warnings("creek.toml", &text).expect("valid").warnings.is_empty());
+}
+
+#[test]
+fn the_starter_has_no_warning() {
+    let reading = read_with_warnings("starter.toml", &project::starter()).expect("valid");
+    assert!(reading.warnings.is_empty(), "{:#?}", reading.warnings);
+}
+
+#[test]
+fn cover_goes_by_the_nominal_size() {
+    let cover = |pipe: &str| {
+        let standard = "standard = \"EN 545\"\ndn = 400\nclass = \"K9\"";
+        let keep = ["socket_diameter = \"510 mm\"\n", "required_cover = \"3.7 m\"\n"];
+        let mut text = CREEK.replacen(standard, pipe, 1);
+        for line in keep {
+            text = text.replacen(line, "", 1);
+        }
+        text = text.replacen("\"800 mm\"]", "\"1500 mm\"]", 1);
+        let project =
+            project::read("creek.toml", &text).unwrap_or_else(|e| panic!("{pipe} {e:#?}"));
+        let assumed = project.assumptions.iter().find(|a| a.path == "/site/required_cover");
+        assert_eq!(assumed.unwrap().source.evidence, working::Evidence::Judgement);
+        (project.site.required_cover.to_feet() * 1e6).round() / 1e6
+    };
+    let awwa = |size: u32| format!("standard = \"AWWA C151\"\nsize = {size}\nclass = \"350 psi\"");
+    let en = |dn: u32| format!("standard = \"EN 545\"\ndn = {dn}\nclass = \"K9\"");
+    // Outside diameters of 24 in (25.8 in), DN 300 (326 mm) and DN 600 (635 mm) lie in the next row.
+    assert_eq!([12, 24, 30].map(|size| cover(&awwa(size))), [8.0, 12.0, 16.0]);
+    assert_eq!([300, 400, 600, 700].map(|dn| cover(&en(dn))), [8.0, 12.0, 12.0, 16.0]);
+    let own = "standard = \"own\"\ndn = 600\noutside_diameter = 635\nwall = 9.9";
+    assert_eq!(cover(own), 16.0);
+}
+
+#[test]
+fn a_number_in_quotes_without_unit_is_in_the_unit_of_its_field() {
+    let with = |text: &str| {
+        let text = CREEK.replacen("socket_diameter = \"510 mm\"", text, 1);
+        project::read("creek.toml", &text).expect("valid").string.pipe.largest_diameter()
+    };
+    assert_eq!(with("socket_diameter = \"510\""), with("socket_diameter = 510"));
 }

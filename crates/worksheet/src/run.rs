@@ -166,8 +166,12 @@ fn read_one(input: &'static Input, text: &str) -> Result<Value, InputError> {
 fn forgotten_unit(text: &str, shown: Unit, range: Range, bare: Unit) -> String {
     match parse_number(text) {
         Some(number) if shown != bare && range.holds(shown.to_si(number)) => {
-            let (bare, typed, unit) = (bare.symbol(), text.trim(), shown.symbol());
-            format!("; a bare number is in {bare}: write {typed}{unit}?")
+            let (typed, unit) = (text.trim(), shown.symbol());
+            let meant = match bare.symbol() {
+                "" => "a fraction".to_owned(),
+                symbol => format!("in {symbol}"),
+            };
+            format!("; a bare number is {meant}: write {typed}{unit}?")
         }
         _ => String::new(),
     }

@@ -116,9 +116,46 @@ fn a_number_that_lacks_its_unit_is_told_the_unit_it_has() {
         "input \"diameter\" must be greater than 0 and at most 10000 mm, but was 400 m; \
          a bare number is in m: write 400mm?"
     );
+    // A share has no unit whose symbol could be named.
+    let text = message("slug", &[("inside_diameter", "0.5"), ("length", "9"), ("fraction", "65")]);
+    assert!(text.ends_with("but was 65; a bare number is a fraction: write 65%?"), "{text}");
     // Neither a unit nor a sign would help these.
     for wrong in ["90 deg", "-3", "60"] {
         let text = message("joint-radius", &[("laying_length", "6"), ("joint_angle", wrong)]);
         assert!(text.contains("joint_angle") && !text.contains("bare"), "{text}");
     }
+}
+
+#[test]
+fn values_that_only_a_slip_of_the_unit_gives_are_out_of_range() {
+    let with = |id: &str, key: &str, text: &str| {
+        let sheet = worksheet::find(id).unwrap();
+        let mut given = sheet.example.to_vec();
+        given.retain(|(k, _)| *k != key);
+        given.push((key, text));
+        evaluate(sheet, &given)
+    };
+    for (id, key, wrong, right) in [
+        ("chlorine", "dose", "25", "1 g/l"),
+        ("chlorine-solution", "dose", "1.1", "1 g/l"),
+        ("hazen-williams", "coefficient", "1.4", "50"),
+        ("hazen-williams", "coefficient", "171", "170"),
+        ("wave-speed", "wall", "0.9 mm", "1 mm"),
+        ("ring-buckling", "wall_min", "0.4 mm", "0.5 mm"),
+        ("ring-stiffness", "wall_min", "0.4 mm", "2 mm"),
+        ("ovality", "wall_min", "0.4 mm", "2 mm"),
+    ] {
+        let errors = with(id, key, wrong).unwrap_err();
+        assert_eq!((errors[0].code(), errors[0].key()), ("out_of_range", key), "{id} {wrong}");
+        assert!(with(id, key, right).is_ok(), "{id} {right}");
+    }
+}
+
+#[test]
+fn a_range_without_upper_end_names_the_lower_one_only() {
+    let sheet = worksheet::find("hydrokinetic").unwrap();
+    let given = [("pressure", "70 kPa"), ("hole_diameter", "1 m"), ("outside_diameter", "1058 mm")];
+    let text = evaluate(sheet, &given).unwrap_err()[0].to_string();
+    assert!(text.starts_with("input \"hole_diameter\": must be at least"), "{text}");
+    assert!(text.contains("1.058 m, but was 1 m"), "{text}");
 }

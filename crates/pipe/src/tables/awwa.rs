@@ -2,7 +2,7 @@ use quantity::unit;
 
 use super::{Cell, Table, cell, column, computed, maybe, text};
 use crate::data::data;
-use crate::{PipeError, awwa_pipe, laying_type};
+use crate::{PipeError, awwa_pipe, awwa_unrestrained_bell, laying_type};
 
 /// Walls of AWWA C151.
 pub(super) fn walls() -> Result<Table, PipeError> {
@@ -18,7 +18,7 @@ pub(super) fn walls() -> Result<Table, PipeError> {
             cell(&d.wall_min),
             computed(pipe.iron_bore()),
             computed(pipe.barrel_mass_per_length()),
-            maybe(d.socket_outside_diameter.as_ref()),
+            cell(&awwa_unrestrained_bell(r.size)?),
         ]);
     }
     Ok(Table {

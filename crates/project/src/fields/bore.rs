@@ -17,7 +17,10 @@ pub(super) static BORE: Section = Section {
     required: true,
     fields: &[
         Field::quantity("pilot_diameter", "diameter of the pilot bore", unit::MM, DIAMETER)
-            .optional("volumes and pressures of the pilot bore are not assessed")
+            .optional(
+                "nothing is left out: it is kept for volumes and pressures of the pilot bore; no \
+                 check uses it yet",
+            )
             .example("\"200 mm\""),
         Field::other(
             "ream",

@@ -37,14 +37,15 @@ pub(super) static SITE: Section = Section {
             Range::within(0.0, 500.0),
         )
         .or_rule(
-            "by the outside diameter of the pipe: 4 ft below 4 in, 8 ft to 12 in, 12 ft to 24 in, \
-             16 ft above",
+            "by the nominal size of the pipe, with own data by its outside diameter: 4 ft below \
+             4 in, 8 ft to 12 in, 12 ft to 24 in, 16 ft above",
             Why::new(
-                "cover under road and shoulder, Najafi, Trenchless Technology Piping, table 8.1, \
-                 p. 345",
-                Evidence::Published,
+                "cover under road and shoulder by pipe size, Najafi p. 345 table 8.1 (published \
+                 for roads), taken for any ground",
+                Evidence::Judgement,
             ),
         )
+        .usually(Range::at_least(0.5), "a bare number is in m; write feet as \"12 ft\"")
         .example("\"3.7 m\""),
         Field::quantity(
             "end_zone_entry",
@@ -69,11 +70,8 @@ const END_ZONE: &str = "where the straight end would reach 1.2 × required_cover
                         ground: \
                         (1.2 × required_cover + half the final diameter) / tan(angle)";
 
-const END_ZONE_WHY: Why = Why::new(
-    "a straight bore cannot have cover earlier; one fifth more, so that the end of the zone does \
-     not govern",
-    Evidence::Judgement,
-);
+const END_ZONE_WHY: Why =
+    Why::new("a straight bore cannot have cover earlier; one fifth more", Evidence::Judgement);
 
 const GROUND: &[Column] = &[
     Column { name: "chainage", unit: unit::M, range: CHAINAGE, hint: None },

@@ -89,8 +89,8 @@ pub(super) static STRING: Section = Section {
             Range::within(50.0, 6_000.0),
         )
         .or_rule(
-            "published or fitted for the standard; with own data none, and nothing that needs it \
-             is assessed",
+            "published or fitted for the standard (AWWA C151: the fit for European restrained \
+             sockets); with own data none, and nothing that needs it is assessed",
             Why::new("fit for restrained sockets", Evidence::FromMemory),
         )
         .example("\"518 mm\""),
@@ -173,6 +173,7 @@ pub(super) static STRING: Section = Section {
             Range::within(0.0, 1_000.0),
         )
         .or_rule("one laying length", Why::new("room to cut and to connect", Evidence::Judgement))
+        .usually(Range::at_most(100.0), "what sticks out of the bore, not the whole string; in m")
         .example("\"6 m\""),
         Field::quantity(
             "head_link",
@@ -181,7 +182,8 @@ pub(super) static STRING: Section = Section {
             unit::M,
             Range::within(0.0, 20.0),
         )
-        .or("\"3 m\"", Why::new("pulling head, swivel and shackles", Evidence::Judgement)),
+        .or("\"3 m\"", Why::new("pulling head, swivel and shackles", Evidence::Judgement))
+        .usually(Range::at_most(10.0), "a bare number is in m; write feet as \"10 ft\""),
     ],
 };
 
@@ -226,7 +228,10 @@ pub(super) static JOINT: Section = Section {
         )
         .or_rule(
             "remembered for EN 545 sizes; else the pressure of the joint is not assessed",
-            Why::new("restrained joints of EN 545 sizes", Evidence::FromMemory),
+            Why::new(
+                "restrained joints of EN 545 sizes; another set than pull and angle",
+                Evidence::FromMemory,
+            ),
         )
         .example("\"30 bar\""),
         Field::quantity(
@@ -238,7 +243,8 @@ pub(super) static JOINT: Section = Section {
         .or(
             "\"2 bar\"",
             Why::new("type test of EN 545 for positive external pressure", Evidence::FromMemory),
-        ),
+        )
+        .usually(Range::at_most(10.0), "a bare number is in bar; write kilopascals as \"200 kPa\""),
         Field::text("source", "document that the values of the joint come from")
             .optional("the values of the joint count as given, without a document")
             .example("\"certificate of the maker, 2024\""),

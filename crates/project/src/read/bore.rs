@@ -78,6 +78,9 @@ fn rods(ask: &mut Ask<'_, '_, '_>) -> Rods {
     let minimum_radius = ask.number_or("minimum_radius", usual.map(Length::si));
     let permitted_pull = ask.number("permitted_pull");
     let mass = ask.number("mass_per_length");
+    if let Some(diameter) = diameter {
+        plausible::rod_mass(ask, diameter);
+    }
     Rods {
         length: length.map(|g| Length::from_si(g.value)),
         diameter,
@@ -134,11 +137,11 @@ pub(super) fn rig(tree: &Tree, cx: &mut Context<'_>) -> Option<Rig> {
     })
 }
 
-/// The pressures; `highest_end` is the level of the higher of entry and exit.
+/// The pressures; `ends` are the levels of entry and exit.
 pub(super) fn service(
     tree: &Tree,
     cx: &mut Context<'_>,
-    highest_end: Option<f64>,
+    ends: Option<(Length, Length)>,
 ) -> Option<ServicePressures> {
     const RISING: [&str; 3] = ["operating_pressure", "maximum_design_pressure", "test_pressure"];
     let mut ask = cx.ask(tree.one("service")?);
@@ -157,7 +160,11 @@ pub(super) fn service(
                 .hint("the test lies above the design pressure, and that above operation");
         }
     }
-    let reference = ask.number_or("reference_level", highest_end);
+    let highest = ends.map(|(entry, exit)| entry.max(exit).si());
+    let reference = ask.number_or("reference_level", highest);
+    if let Some(ends) = ends {
+        plausible::reference_level(&mut ask, ends);
+    }
     let [operating, maximum_design, test] = all.map(|v| v.map(Pressure::from_si));
     let reference_level = Length::from_si(reference?);
     Some(ServicePressures { operating, maximum_design, test, reference_level })
@@ -174,6 +181,8 @@ pub(super) fn factors(
     let [bore, bore_expected, stress, stress_expected] =
         ["friction_bore", "friction_bore_expected", "fluid_stress", "fluid_stress_expected"]
             .map(|key| ask.number_or_default(key));
+    plausible::expected(&mut ask, "friction_bore", bore, bore_expected);
+    plausible::expected(&mut ask, "fluid_stress", stress, stress_expected);
     let [restart, angle, rig, barrel] =
         ["restart", "joint_angle_share", "rig_share", "barrel_share"]
             .map(|key| ask.number_or_default(key));

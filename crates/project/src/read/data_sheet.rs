@@ -4,13 +4,20 @@ use pipe::{CoatingKind, Layer, PipeData, Standard, Valued, coating};
 use quantity::{Density, Length, Mass};
 use working::{Evidence, Source};
 
+use super::plausible;
 use crate::context::Ask;
 use crate::given::Given;
 
 /// Puts what the file gives in place of the table's values, and lists what stays.
-pub(super) fn replace(ask: &mut Ask<'_, '_, '_>, data: &mut PipeData) {
+///
+/// `table` is the outside diameter of the pipe's size; `None` where the size is not known and
+/// another pipe stands in.
+pub(super) fn replace(ask: &mut Ask<'_, '_, '_>, data: &mut PipeData, table: Option<Length>) {
     let own = data.standard == Standard::Own;
     if !own {
+        if let Some(table) = table {
+            plausible::outside_diameter(ask, table);
+        }
         for (key, slot) in [
             ("outside_diameter", &mut data.outside_diameter),
             ("wall", &mut data.wall_nominal),
@@ -41,13 +48,16 @@ pub(super) fn replace(ask: &mut Ask<'_, '_, '_>, data: &mut PipeData) {
             Valued::from_text(value, text, Evidence::Judgement)
         };
     }
-    let table = (data.socket_mass.value.si(), data.socket_mass.source.clone());
+    let usual = (data.socket_mass.value.si(), data.socket_mass.source.clone());
     let given = ask.has("socket_mass");
     // With the whole mass given, nobody needs to know how much of it an unknown socket has.
     if (given || !ask.has("mass_per_length"))
-        && let Some(value) = ask.number_or_from("socket_mass", Some(table))
+        && let Some(value) = ask.number_or_from("socket_mass", Some(usual))
         && given
     {
+        if !own {
+            plausible::socket_mass(ask, value);
+        }
         data.socket_mass = Valued::given(Mass::from_si(value));
     }
 }

@@ -126,14 +126,12 @@ fn build(tree: &Tree, cx: &mut Context<'_>) -> Option<Project> {
     check::ends(tree, cx, ground.as_ref(), &line);
     check::names(tree, cx);
     let pipe = string.built.as_ref().map(|s| &s.pipe);
-    let (outside, largest) =
-        (pipe.map(Pipe::outside_diameter), pipe.and_then(Pipe::largest_diameter));
+    let largest = pipe.and_then(Pipe::largest_diameter);
     let final_diameter = bore.as_ref().map(|b| b.final_diameter);
-    let site = site::build(tree, cx, ground, &line, outside, final_diameter);
+    let site = site::build(tree, cx, ground, &line, pipe, final_diameter);
     let fluid = bore::fluid(tree, cx);
     let rig = bore::rig(tree, cx);
-    let highest = line.entry.level.zip(line.exit.level).map(|(entry, exit)| entry.max(exit).si());
-    let service = bore::service(tree, cx, highest);
+    let service = bore::service(tree, cx, line.entry.level.zip(line.exit.level));
     let factors = bore::factors(tree, cx, largest);
     note_incomplete(
         tree,

@@ -41,11 +41,12 @@ pub(super) fn build(ask: &mut Ask<'_, '_, '_>) -> Option<PipeOfFile> {
         Some(standard) => of_table(ask, standard, size),
         None => None,
     };
+    let table = base.as_ref().map(|base| base.data.outside_diameter.value);
     let mut base = match base {
         Some(base) => base,
         None => stand_in(standard)?,
     };
-    replace(ask, &mut base.data);
+    replace(ask, &mut base.data, table);
     let checked = consistent(ask, base.data, base.whole)?;
     let pipe = with_mass(ask, checked)?;
     let standard = standard.filter(|_| ask.errors() == errors)?;

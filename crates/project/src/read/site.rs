@@ -1,6 +1,7 @@
 //! Surroundings of the bore: ground line, water, cover, obstacles.
 
 use ground::{GroundError, GroundLine, Obstacle, ObstacleKind, Shape, required_cover_under_road};
+use pipe::{Nominal, Pipe};
 use quantity::{Angle, Length, unit};
 
 use super::bore_line::{End, LineOfFile};
@@ -12,7 +13,7 @@ use crate::value::Reading;
 use crate::wording::shown;
 
 /// The end zone reaches to where the straight end would have this many times the required cover.
-/// Judgement: with 1 the end of the zone itself would always be the tightest place.
+/// Judgement: a straight bore cannot have cover earlier; one fifth more.
 const END_ZONE_FACTOR: f64 = 1.2;
 /// Ends flatter than this have no end zone by rule: the tangent would reach the cover far beyond
 /// any bore. 1 deg.
@@ -31,7 +32,10 @@ pub(super) fn ground_line(tree: &Tree, cx: &mut Context<'_>) -> Option<GroundLin
         })
         .collect();
     match GroundLine::new(&points) {
-        Ok(line) => Some(line),
+        Ok(line) => {
+            plausible::slopes(cx, &rows);
+            Some(line)
+        }
         Err(faults) => {
             for fault in faults {
                 let index = match &fault {
@@ -56,7 +60,7 @@ pub(super) fn build(
     cx: &mut Context<'_>,
     ground: Option<GroundLine>,
     line: &LineOfFile,
-    outside_diameter: Option<Length>,
+    pipe: Option<&Pipe>,
     bore_diameter: Option<Length>,
 ) -> Option<Site> {
     let record = tree.one("site")?;
@@ -71,7 +75,7 @@ pub(super) fn build(
         }
         level
     });
-    let usual = outside_diameter.and_then(|d| required_cover_under_road(d).ok());
+    let usual = pipe.and_then(|p| required_cover_under_road(size_for_cover(p)).ok());
     let required_cover = ask.number_or("required_cover", usual.map(|c| c.cover.si()));
     let mut zone = |key: &str, end: End| {
         let known = required_cover.zip(bore_diameter).zip(end.angle.map(Angle::si));
@@ -110,6 +114,16 @@ pub(super) fn build(
         end_zone_exit: Length::from_si(end_zone_exit?),
         obstacles: obstacles.into_iter().collect::<Option<_>>()?,
     })
+}
+
+/// The size by which the table of cover counts: the nominal one, which a pipe is called by; the
+/// outside diameter where own data have none.
+fn size_for_cover(pipe: &Pipe) -> Length {
+    match pipe.nominal() {
+        Nominal::Dn(dn) => Length::millimetres(f64::from(*dn)),
+        Nominal::Inches(size) => Length::inches(f64::from(*size)),
+        Nominal::Named(_) => pipe.outside_diameter(),
+    }
 }
 
 /// The ground line must reach over the whole bore.

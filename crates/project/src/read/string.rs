@@ -104,12 +104,14 @@ fn joint(ask: &mut Ask<'_, '_, '_>, standard: Standard, size: u32) -> Joint {
         v.map(|v| (si(v.value), v.source))
     }
     let published = usual.permitted_pull.as_ref().map(|p| p.value);
+    let usual_pfa = usual.pfa.as_ref().map(|p| p.value);
     let angle = one("allowable_angle", split(usual.allowable_angle, Angle::si));
     let pull = one("permitted_pull", split(usual.permitted_pull, Force::si));
     let pfa = one("pressure", split(usual.pfa, Pressure::si));
     if let Some(published) = published {
         plausible::joint_pull(ask, published);
     }
+    plausible::joint_pressure(ask, usual_pfa);
     let given = ask.has("external_pressure");
     let proof = ask.number_or_default("external_pressure").map(|value| {
         let value = Pressure::from_si(value);

@@ -1,6 +1,6 @@
 use pipe::{
-    Layer, Pipe, Valued, awwa_pipe, en545_pipe, preferred_class, push_on_socket_mass,
-    restrained_socket_mass,
+    Layer, Pipe, Valued, awwa_pipe, awwa_unrestrained_bell, en545_pipe, preferred_class,
+    push_on_socket_mass, restrained_socket_mass,
 };
 use quantity::{Length, unit};
 use working::{Builder, Evidence, Source};
@@ -187,10 +187,8 @@ fn run_awwa(v: &Values) -> Result<Sheet, Failure> {
     table_value(&mut s, "D", "outside diameter", &d.outside_diameter);
     table_value(&mut s, "t", "nominal wall", &d.wall_nominal);
     table_value(&mut s, "t_min", "least wall", &d.wall_min);
-    let bell = d.socket_outside_diameter.as_ref().map_or(f64::NAN, |b| b.value.si());
-    if let Some(b) = &d.socket_outside_diameter {
-        table_value(&mut s, "D_b", "unrestrained bell", b);
-    }
+    let bell = awwa_unrestrained_bell(size).map_err(|e| Failure::at("size", e))?;
+    table_value(&mut s, "D_b", "unrestrained bell", &bell);
     let rho = d.iron_density.value.si();
     s.given_from("rho", "density of iron", rho, unit::KG_PER_M3, d.iron_density.source.clone());
     let bore = pipe.iron_bore().si();
@@ -203,7 +201,7 @@ fn run_awwa(v: &Values) -> Result<Sheet, Failure> {
             ("wall_min", pipe.wall_min().si()),
             ("iron_bore", bore),
             ("iron_mass", iron),
-            ("bell_diameter", bell),
+            ("bell_diameter", bell.value.si()),
         ],
         s,
     ))

@@ -1,5 +1,5 @@
 use pull::published::{Ground, QUICK_RULE, WEIGHT_SHARE, quick_rule, weight_share};
-use quantity::{ForcePerLength, GRAVITY, Length, unit};
+use quantity::{ForcePerLength, GRAVITY, Length, show, unit};
 
 use super::refused;
 use crate::definition::{Input, Output, Range, Worksheet};
@@ -25,6 +25,9 @@ pub(super) static PULL_QUICK: Worksheet = Worksheet {
     run: run_quick,
 };
 
+/// Metres plus millimetres at which the rule gives no pull; below, a negative one.
+const LEAST_SUM: f64 = 500.0;
+
 fn run_quick(v: &Values) -> Result<Sheet, Failure> {
     let ground = match v.word("ground") {
         "good" => Ground::Good,
@@ -33,6 +36,12 @@ fn run_quick(v: &Values) -> Result<Sheet, Failure> {
     };
     let diameter = Length::from_si(v.si("outside_diameter"));
     // The rule's sum of metres and millimetres is refused at the length: a longer bore is where the rule begins.
+    let sum = v.si("length") + diameter.to_millimetres();
+    if sum < LEAST_SUM {
+        let (least, found) = (show(LEAST_SUM, unit::ONE), show(sum, unit::ONE));
+        let message = format!("metres plus millimetres must be at least {least}, but was {found}");
+        return Err(Failure::at("length", message));
+    }
     let force = quick_rule(Length::from_si(v.si("length")), diameter, ground)
         .map_err(|e| Failure::at("length", e))?
         .si();
@@ -85,4 +94,19 @@ fn run_weight_share(v: &Values) -> Result<Sheet, Failure> {
     w.result("F_1", "40 % of the weight", "0.4*G", low, unit::KN, source());
     w.result("F_2", "70 % of the weight", "0.7*G", high, unit::KN, source());
     Ok(Sheet::new(&[("weight", weight), ("force_low", low), ("force_high", high)], w))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::evaluate;
+
+    #[test]
+    fn a_bore_too_small_for_the_rule_is_told_the_least_sum_alone() {
+        let given = [("length", "80 m"), ("outside_diameter", "326 mm"), ("ground", "normal")];
+        let refused = evaluate(&PULL_QUICK, &given).unwrap_err();
+        let message = refused[0].to_string();
+        assert_eq!(refused[0].key(), "length");
+        assert!(message.ends_with("must be at least 500, but was 406"), "{message}");
+    }
 }

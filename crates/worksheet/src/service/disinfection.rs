@@ -13,6 +13,9 @@ const GUIDE: Source = Source::new("AWWA disinfection field guide", Evidence::Pub
 static THREE_HOURS: Source =
     Source::new("AWWA disinfection field guide: at least 3 h at every point", Evidence::Published);
 
+/// A dose in kg/m3; strong slugs have 0.1, and above 1 milligrams were written without a unit. Judgement.
+const DOSE: Range = Range::Above(0.0, 1.0);
+
 const INSIDE: Input =
     Input::quantity("inside_diameter", "D", "inside diameter", unit::MM, Range::SIZE);
 const LENGTH: Input =
@@ -24,7 +27,7 @@ pub(super) static CHLORINE: Worksheet = Worksheet {
     inputs: &[
         INSIDE,
         LENGTH,
-        Input::quantity("dose", "c", "dose of free chlorine", unit::MG_PER_L, Range::Positive),
+        Input::quantity("dose", "c", "dose of free chlorine", unit::MG_PER_L, DOSE),
         Input::quantity(
             "available_fraction",
             "f",
@@ -54,7 +57,7 @@ pub(super) static CHLORINE_SOLUTION: Worksheet = Worksheet {
     inputs: &[
         INSIDE,
         LENGTH,
-        Input::quantity("dose", "c", "dose of free chlorine", unit::MG_PER_L, Range::Positive),
+        Input::quantity("dose", "c", "dose of free chlorine", unit::MG_PER_L, DOSE),
         Input::quantity(
             "strength",
             "k",

@@ -9,6 +9,9 @@ const COLEBROOK: Source = Source::new("Colebrook-White and Darcy-Weisbach", Evid
 const HAZEN: Source = Source::new("Hazen-Williams, SI form", Evidence::FromMemory);
 static INDUSTRY: Source = Source::new("US industry value for mortar lining", Evidence::FromMemory);
 
+/// Coefficients from the roughest old main to the smoothest pipe. Judgement.
+const COEFFICIENT: Range = Range::Within(50.0, 170.0);
+
 const INSIDE: Input = Input::quantity(
     "inside_diameter",
     "D",
@@ -60,7 +63,7 @@ pub(super) static HAZEN_WILLIAMS: Worksheet = Worksheet {
     inputs: &[
         INSIDE,
         FLOW,
-        Input::quantity("coefficient", "C", "coefficient C", unit::ONE, Range::Positive)
+        Input::quantity("coefficient", "C", "coefficient C", unit::ONE, COEFFICIENT)
             .or("140", &INDUSTRY),
     ],
     outputs: &[Output::new("gradient", "head lost per length, m/m", unit::ONE)],

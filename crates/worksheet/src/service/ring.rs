@@ -20,7 +20,9 @@ static NO_SOIL: Source = Source::new("bore full of fluid", Evidence::Judgement);
 
 const OUTSIDE: Input =
     Input::quantity("outside_diameter", "DE", "outside diameter", unit::MM, Range::SIZE);
-const WALL: Input = Input::quantity("wall_min", "e_min", "minimum wall", unit::MM, Range::SIZE);
+/// A least wall, m: a thinner one is a slip of the unit. Judgement.
+const THIN: Range = Range::Within(0.5e-3, 10.0);
+const WALL: Input = Input::quantity("wall_min", "e_min", "minimum wall", unit::MM, THIN);
 const NOMINAL: Input = Input::quantity(
     "nominal_diameter",
     "DN",

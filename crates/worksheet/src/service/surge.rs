@@ -9,6 +9,8 @@ use crate::run::{Failure, Sheet, Values};
 const KORTEWEG: Source =
     Source::new("Korteweg and Joukowsky, in a solver's documentation", Evidence::Published);
 const WATER: Source = Source::new("cold fresh water, handbook value", Evidence::FromMemory);
+/// A wall of iron, m: no pipe has less than 1 mm. Judgement.
+const WALL: Range = Range::Within(1e-3, 10.0);
 static IRON: Source = Source::new("EN 545 handbooks", Evidence::FromMemory);
 static POISSON: Source = Source::new("AWWA and surge guides", Evidence::FromMemory);
 
@@ -17,7 +19,7 @@ pub(super) static WAVE_SPEED: Worksheet = Worksheet {
     title: "speed of a pressure wave, and the rise of a sudden stop",
     inputs: &[
         Input::quantity("inside_diameter", "D", "inside diameter", unit::MM, Range::SIZE),
-        Input::quantity("wall", "e", "wall of the iron", unit::MM, Range::SIZE),
+        Input::quantity("wall", "e", "wall of the iron", unit::MM, WALL),
         Input::choice(
             "restraint",
             "unrestrained joints, anchored throughout (a pulled string), or anchored at one end",
