@@ -12,6 +12,10 @@ pub const FORMAT: u32 = 1;
 pub struct Assessment {
     /// Version of this structure.
     pub format: u32,
+    /// Version of the program that assessed the crossing.
+    pub version: &'static str,
+    /// Name of the crossing file; `None` where the crossing was not read from a named file.
+    pub file: Option<String>,
     /// The crossing in a few figures.
     pub crossing: Summary,
     /// Whether it can be built as described.
@@ -24,6 +28,8 @@ pub struct Assessment {
     pub remedies: Vec<Remedy>,
     /// Changes that together make every check pass; empty where none are needed or found.
     pub fixes: Vec<Change>,
+    /// Whether the search for changes went through all it knows; otherwise there may be more, and simpler ones.
+    pub search_complete: bool,
     /// Warnings on the crossing file, in its order.
     pub warnings: Vec<String>,
     /// Curves along the bore.
@@ -152,6 +158,23 @@ pub struct Check {
     pub missing: Vec<String>,
 }
 
+impl Check {
+    /// Share of the limit that is used, in percent; never rounded across the limit. `None` without a share.
+    #[must_use]
+    pub fn share_used(&self) -> Option<String> {
+        self.utilisation.map(share)
+    }
+}
+
+/// A share of a limit in percent; never rounded across the limit.
+fn share(utilisation: f64) -> String {
+    match utilisation {
+        u if u > 9.99 => "> 999 %".to_owned(),
+        u if u > 1.0 && u < 1.01 => format!("{:.1} %", (u * 1000.0).ceil() / 10.0),
+        u => format!("{:.0} %", u * 100.0),
+    }
+}
+
 /// The pull force by one method.
 #[derive(Debug, Clone, serde::Serialize)]
 pub struct Method {
@@ -161,7 +184,7 @@ pub struct Method {
     pub name: String,
     /// Greatest pull at the head, low and high end of what the method says.
     pub force: Option<(Reading, Reading)>,
-    /// Measured distance of the head at the greatest pull, where the method says it.
+    /// Measured distance of the head at the high end, where the method says it.
     pub at: Option<f64>,
     /// Where the method comes from and how well it is founded.
     pub source: Source,
@@ -289,5 +312,18 @@ impl Assessment {
     #[must_use]
     pub fn check(&self, id: &str) -> Option<&Check> {
         self.checks.iter().find(|c| c.id == id)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::share;
+
+    #[test]
+    fn a_share_is_never_rounded_across_the_limit() {
+        assert_eq!(share(1.0), "100 %");
+        assert_eq!(share(1.000_01), "100.1 %");
+        assert_eq!(share(1.234), "123 %");
+        assert_eq!(share(1e9), "> 999 %");
     }
 }

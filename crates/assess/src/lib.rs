@@ -27,13 +27,17 @@ pub fn assess(project: &Project) -> Assessment {
     let context = Context::new(project, false);
     let checks: Vec<_> = checks::all(&context).into_iter().map(|item| item.check).collect();
     let search = remedies::Search::new(project, &checks);
+    let (fixes, remedies) = (search.together(), search.single());
     Assessment {
         format: FORMAT,
+        version: env!("CARGO_PKG_VERSION"),
+        file: None,
         crossing: verdict::summary(&context),
         verdict: verdict::verdict(&checks),
         methods: context.methods().to_vec(),
-        fixes: search.together(),
-        remedies: search.single(),
+        fixes,
+        remedies,
+        search_complete: search.complete(),
         warnings: project.warnings.iter().map(in_one_line).collect(),
         profiles: profiles::all(&context),
         assumptions: assumed::all(project),

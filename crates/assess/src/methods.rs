@@ -30,6 +30,8 @@ type Band = Result<(Force, Force), PublishedError>;
 /// Sum of metres and millimetres less the offset below which the quick rule is too near its zero to say anything.
 /// Judgement: the rule goes negative for short small bores and its source gives no range.
 const QUICK_RULE_FROM: f64 = 150.0;
+/// Turn in plan below which a line counts as straight in plan; judgement: a friction of 0.5 adds less than 1 % over it.
+const NO_BEND_IN_PLAN: Angle = Angle::from_si(std::f64::consts::PI / 180.0);
 /// Largest pipe and longest bore of the class of rigs for which the one-third rule was made: 12 in and 600 ft, Najafi,
 /// Trenchless Technology Piping, p. 32, table 1.5.
 const MINI_RULE_TO: (f64, f64) = (0.305, 183.0);
@@ -63,13 +65,15 @@ fn chain(c: &Context<'_>) -> Method {
     let design = c.design().as_ref().ok().and_then(|r| r.head_force());
     let expected = c.expected().as_ref().ok().and_then(|r| r.head_force());
     let kn = |f: Force| Reading::new(f.si(), unit::KN);
-    let remark = match (c.design(), design) {
-        (Ok(_), Some(_)) => format!(
-            "friction {} and {} expected, {} and {} for the checks",
+    let remark = match (c.design(), design.zip(expected)) {
+        (Ok(_), Some((design, expected))) => format!(
+            "friction {} and {} expected (head at {}), {} and {} for the checks (head at {})",
             f.friction_bore_expected,
             pascals(f.fluid_stress_expected),
+            expected.md,
             f.friction_bore,
-            pascals(f.fluid_stress)
+            pascals(f.fluid_stress),
+            design.md
         ),
         (Err(m), _) => format!("no value: {}", m.because),
         _ => "no value".to_owned(),
@@ -132,8 +136,9 @@ fn f1962(c: &Context<'_>) -> Method {
         "without and with the hydrokinetic term (that term is from memory, to be confirmed); made for plastic pipe, knows no bends in plan, takes the transitions and each side's depth as they are in this line, and the whole string on the surface"
             .to_owned(),
     );
-    // The form pulls the whole string from the surface.
-    Method { applicable: whole, ..found }
+    // The form pulls the whole string from the surface along a line without bends in plan.
+    let in_plane = plan_turn(c) < NO_BEND_IN_PLAN;
+    Method { applicable: whole && in_plane, ..found }
 }
 
 /// The line as straights and arcs in the direction of the pull, each arc in the plane in which it mostly lies.

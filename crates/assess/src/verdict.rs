@@ -3,6 +3,7 @@
 use pipe::Contents;
 use project::{Assembly, Project};
 use quantity::unit;
+use working::Evidence;
 
 use crate::assessment::{Check, Reading, Status, Summary, Verdict, VerdictStatus};
 use crate::context::Context;
@@ -21,10 +22,8 @@ pub(crate) fn verdict(checks: &[Check]) -> Verdict {
         None => String::new(),
         Some(c) => {
             let what = if open == 0 { "governs" } else { "is the tightest of those made" };
-            match c.utilisation {
-                Some(u) => format!("; {} {what} with {:.0} % used", c.id, 100.0 * u),
-                None => format!("; {} {what}", c.id),
-            }
+            let used = c.share_used().map_or(String::new(), |share| format!(" with {share} used"));
+            format!("; {} {what}{used}{}", c.id, doubt(c))
         }
     };
     let (status, sentence) = match (fail, open, close) {
@@ -64,6 +63,16 @@ pub(crate) fn verdict(checks: &[Check]) -> Verdict {
         ),
     };
     Verdict { status, sentence, governing: governing.map(|c| c.id.clone()) }
+}
+
+/// Says it where the basis has no source that a reader can look up.
+fn doubt(check: &Check) -> String {
+    match check.basis.evidence {
+        Evidence::FromMemory | Evidence::CommonPractice | Evidence::Judgement => {
+            format!(" (basis: {})", check.basis.evidence.label())
+        }
+        _ => String::new(),
+    }
 }
 
 /// How tight a check is; one that is missed without a finite ratio is the tightest. A rule that is kept and advice that is

@@ -73,8 +73,9 @@ pub(super) fn diameter(c: &Context<'_>) -> Item {
     let ratio = p.factors.bore_ratio;
     let needed = largest * ratio;
     let because = format!(
-        "the largest outside diameter is {} (socket with protection, not the barrel); {ratio} times that is {}",
+        "the largest outside diameter is {} (socket with protection, not the barrel); {} times that is {}",
         millimetres(largest),
+        quantity::significant(ratio, 4),
         millimetres(needed)
     );
     let mut item = about
@@ -103,7 +104,7 @@ pub(super) fn diameter(c: &Context<'_>) -> Item {
                     "D_socket + D_prot",
                     largest.si(),
                     unit::MM,
-                    RULE,
+                    Source::new("sum of socket and protection", Evidence::Derived),
                 );
             } else {
                 w.given("D_max", "largest outside diameter", largest.si(), unit::MM);

@@ -42,10 +42,12 @@ pub(super) fn cover(c: &Context<'_>) -> Item {
     } else {
         format!("lies {} below ground", least.vertical)
     };
+    let allowance = allowance(c, least.md);
     let because = format!(
-        "at chainage {} the crown of the bore of {} {place}; end zones of {} and {} are left out",
+        "at chainage {} the crown of the bore of {} {place} on the planned line (cover {} if it lies higher by the {allowance} allowed for its uncertain position); end zones of {} and {} are left out",
         least.chainage,
         quantity::show_briefly(p.bore.final_diameter.si(), unit::MM),
+        least.vertical - allowance,
         site.end_zone_entry,
         site.end_zone_exit
     );
@@ -115,9 +117,13 @@ fn obstacle(c: &Context<'_>, obstacle: &Obstacle, index: usize, id: &str) -> Ite
             format!("its body of {} at {level}", quantity::show_briefly(diameter.si(), unit::MM))
         }
     };
+    let passes = if found.gap.si() < 0.0 {
+        format!("cuts {what} by {}", -found.gap)
+    } else {
+        format!("passes {what} with {}", found.gap)
+    };
     let because = format!(
-        "the edge of the reamed bore passes {what} with {}; {} are taken off for the uncertain position of the bore",
-        found.gap, allowance
+        "the edge of the reamed bore {passes}; {allowance} are taken off for the uncertain position of the bore"
     );
     about
         .at_least(metres(clear), metres(required), p.factors.attention, because)

@@ -214,9 +214,15 @@ pub(super) fn joint_angle(c: &Context<'_>) -> Item {
     } else {
         format!("the joint at {} turns by {}", angle.md, angle.value)
     };
+    let within = head.angle_within.value;
+    let others = if within.to_string() == angle.value.to_string() {
+        String::new()
+    } else {
+        format!("; between the end joints the largest angle is then {within}")
+    };
     let because = format!(
-        "with the head at {} {which}; between the end joints the largest angle is then {}; the play of the sockets in the bore is included",
-        head.md, head.angle_within.value
+        "with the head at {} {which}{others}; the play of the sockets in the bore is included",
+        head.md
     );
     about
         .at_most(degrees(angle.value), degrees(allowable.value), p.factors.attention, because)
@@ -288,11 +294,15 @@ pub(super) fn barrel_fit(c: &Context<'_>) -> Item {
             .reduce(|best, next| if next.value < best.value { next } else { best })
     });
     let gap_text = gap.map_or_else(String::new, |g| {
-        format!(
-            "; in the pull the tightest barrel keeps {} to the wall at {}",
-            quantity::show_briefly(g.value.si(), unit::MM),
-            g.md
-        )
+        let width = quantity::show_briefly(g.value.si().abs(), unit::MM);
+        if g.value.si() < 0.0 {
+            format!(
+                "; in the pull the tightest barrel would reach {width} into the wall at {}",
+                g.md
+            )
+        } else {
+            format!("; in the pull the tightest barrel keeps {width} to the wall at {}", g.md)
+        }
     });
     let because = format!(
         "socket to socket on a radius of {radius} the barrel needs a bore of {}{gap_text}",

@@ -76,12 +76,13 @@ pub(super) fn exit_angle(c: &Context<'_>) -> Item {
         );
         w.derive("U", "utilisation", "alpha/alpha_max", unit::ONE, GEOMETRY);
         if let (Some(radius), Ok(hump)) = (c.planned_radius(), &overbend) {
-            from_line(
-                w,
+            w.found(
                 "R_min",
-                "radius at which the string is lifted: the planned share of the joint angle",
+                "radius at which the string is lifted",
+                "joint angle at the planned share of the allowable one (check line.radius-pipe)",
                 radius.si(),
                 unit::M,
+                GEOMETRY,
             );
             let ramp = p.string.ramp_slope.si();
             w.given_from(

@@ -1,8 +1,10 @@
 //! Checks of the pull while it moves: joint, barrel, rods, rig.
 
 use pipe::barrel_axial_capacity;
+use pull::chain::HeadPosition;
+use pull::published::{self, SoftString, SoftStringElement};
 use pull::{Barrel, BarrelLoad, barrel_stress};
-use quantity::{Force, Length, Pressure, unit};
+use quantity::{Angle, Force, Length, Pressure, unit};
 use working::{Builder, Evidence, Source};
 
 use crate::assessment::{Reading, Stage, Status};
@@ -73,9 +75,11 @@ pub(super) fn inputs(c: &Context<'_>, run: &Run, w: &mut Builder) {
 }
 
 /// The sentence that compares with the expected values.
-pub(super) fn beside(c: &Context<'_>, value: impl Fn(&Run) -> Option<Force>) -> String {
+pub(super) fn beside(c: &Context<'_>, value: impl Fn(&Run) -> Option<(Force, Length)>) -> String {
     match c.expected().as_ref().ok().and_then(value) {
-        Some(force) => format!("; with the friction expected in a well-kept bore it is {force}"),
+        Some((force, head)) => format!(
+            "; with the friction expected in a well-kept bore it is {force}, with the head at {head}"
+        ),
         None => String::new(),
     }
 }
@@ -87,7 +91,12 @@ fn exceeded_by(c: &Context<'_>, limit: Force, more: Force) -> Vec<String> {
         .filter(|m| m.applicable && m.id != "chain")
         .filter_map(|m| {
             let high = Force::from_si(m.force?.1.value) + more;
-            (high > limit).then(|| format!("{} up to {high}", m.name))
+            let split = if more > Force::ZERO {
+                format!(" ({} and {more} for the reamer)", high - more)
+            } else {
+                String::new()
+            };
+            (high > limit).then(|| format!("{} gives up to {high}{split}", m.name))
         })
         .collect()
 }
@@ -95,10 +104,14 @@ fn exceeded_by(c: &Context<'_>, limit: Force, more: Force) -> Vec<String> {
 impl Item {
     /// Attention where a method of the band exceeds the limit that the chain meets.
     fn beside_the_band(mut self, exceeded: &[String]) -> Self {
-        if exceeded.is_empty() {
-            return self;
-        }
-        self.check.because.push_str(&format!("; above the limit by: {}", exceeded.join(", ")));
+        let (Some(limit), false) = (self.check.limit, exceeded.is_empty()) else { return self };
+        let limit = Force::from_si(limit.value);
+        let exceeded = exceeded.join(", ");
+        self.check.because.push_str(&if self.check.status == Status::Fail {
+            format!("; above the limit of {limit} by another method, too: {exceeded}")
+        } else {
+            format!("; attention, because {exceeded}, above the limit of {limit}")
+        });
         if self.check.status == Status::Pass {
             self.check.status = Status::Attention;
         }
@@ -136,7 +149,7 @@ pub(super) fn joint_force(c: &Context<'_>) -> Item {
         "greatest with the head at {}, {} of it from the string outside the bore{}",
         head.md,
         head.outside,
-        beside(c, |r| r.tension().map(|t| t.0.value))
+        beside(c, |r| r.tension().map(|(t, head)| (t.value, head.md)))
     );
     let back = run.held_back();
     if back > Force::ZERO {
@@ -161,11 +174,12 @@ pub(super) fn joint_force(c: &Context<'_>) -> Item {
             w.found(
                 "T",
                 "greatest tension",
-                "at each joint T_f = T_b + (W*z + D + mu*N)/cos(delta/2), N the force on the wall; from the tail to the head, for every head position",
+                "at each joint T_f = (T_b*(e_b·t) + W*(z·t) + D + mu*N)/(e_f·t), N the force on the wall, t the direction in which the joint slides, e_b and e_f the barrels behind and ahead; from the tail to the head, for every head position",
                 tension.value.si(),
                 unit::KN,
                 MARCH,
             );
+            soft_string(c, run, head, w);
             w.given_from(
                 "T_perm",
                 "permitted pull of the joint",
@@ -280,10 +294,56 @@ pub(super) fn barrel(c: &Context<'_>) -> Item {
         ))
 }
 
-/// The lines that lead from the head to the rig.
-fn rig_lines(c: &Context<'_>, run: &Run, w: &mut Builder) {
+/// Length of an element of the soft string for comparison.
+const ELEMENT: f64 = 0.05;
+
+/// The same pull without barrels, joints and bore wall: a string on the axis of the bore. An estimate that a reader can
+/// repeat on a sheet.
+fn soft_string(c: &Context<'_>, run: &Run, head: &HeadPosition, w: &mut Builder) {
     let p = c.project;
-    let Some((force, head)) = run.rig_force() else { return };
+    let line = &p.line;
+    let span = line.length() - head.md;
+    let count = (span.si() / ELEMENT).ceil().max(1.0);
+    let step = span.si() / count;
+    // Against the measured distance: the string is pulled from the exit point to the rig.
+    let numbers = (0..).map(f64::from).take_while(|i| *i <= count);
+    let stations: Vec<_> = numbers.map(|i| line.sample(line.length().si() - step * i)).collect();
+    let elements: Vec<_> = stations
+        .windows(2)
+        .map(|pair| {
+            let (a, b) = (&pair[0], &pair[1]);
+            let (i, j) = (-a.inclination, -b.inclination);
+            let turn = a.tangent.angle_between(b.tangent).powi(2) - (j - i).si().powi(2);
+            let across = turn.max(0.0).sqrt() / ((i + j) * 0.5).si().cos();
+            SoftStringElement {
+                length: Length::from_si(step),
+                inclination: (i + j) * 0.5,
+                inclination_change: j - i,
+                azimuth_change: Angle::from_si(across),
+            }
+        })
+        .collect();
+    let string = SoftString {
+        diameter: p.string.pipe.barrel_diameter(),
+        net_weight: c.net_weight,
+        friction: run.friction,
+        fluid_stress: run.fluid_stress,
+    };
+    let Ok(after) = published::soft_string(&string, head.outside, &elements) else { return };
+    let Some(at_head) = after.last() else { return };
+    w.found(
+        "T_soft",
+        "for comparison: soft string on the axis of the bore, from F_out to the head",
+        "dT = mu*sqrt((T*di - w*ds*cos(i))^2 + (T*dpsi*cos(i))^2) + tau*pi*D*ds + w*ds*sin(i)",
+        at_head.si(),
+        unit::KN,
+        published::SOFT_STRING.source(),
+    );
+}
+
+/// The lines that lead from the head to the rig, with the pull at the rig and the head position.
+pub(super) fn rig_lines(c: &Context<'_>, force: Force, head: &HeadPosition, w: &mut Builder) {
+    let p = c.project;
     from_chain(w, "s_head", "head's measured distance from the entry point", head.md.si(), unit::M);
     w.found(
         "F_head",
@@ -380,14 +440,14 @@ fn rig_side(
         head.force,
         p.rig.reamer_force,
         rods_remark(c),
-        beside(c, |r| r.rig_force().map(|f| f.0))
+        beside(c, |r| r.rig_force().map(|(f, head)| (f, head.md)))
     );
     about
         .at_most(kilonewtons(force), kilonewtons(capacity * share), p.factors.attention, because)
         .at(head.md)
         .beside_the_band(&exceeded_by(c, capacity * share, p.rig.reamer_force))
         .worked(c.working(|w| {
-            rig_lines(c, run, w);
+            rig_lines(c, force, head, w);
             w.given(symbol.0, symbol.1, capacity.si(), unit::KN);
             w.given_from(
                 "q",

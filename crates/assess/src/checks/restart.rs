@@ -5,23 +5,57 @@ use pull::chain::HeadPosition;
 use quantity::{Force, unit};
 use working::{Evidence, Source};
 
-use super::pull::{inputs, kilonewtons};
+use super::pull::{inputs, kilonewtons, rig_lines};
 use crate::assessment::{Stage, Status};
 use crate::context::{Context, Run};
 use crate::item::{About, Item};
 
 const RATIO: Source = Source::new("demand over limit", Evidence::Derived);
+const DEFINITION: Source = Source::new("definition of the check", Evidence::Derived);
+
+/// A capacity that the start must not exceed.
+struct Bound<'a> {
+    /// Key of the crossing file that gives it.
+    key: &'static str,
+    who: &'static str,
+    capacity: Option<Force>,
+    source: Source,
+    /// Share of it that may be used, with the source of the share.
+    share: (f64, Source),
+    /// Whether rods and reamer add to the pull at the head.
+    at_rig: bool,
+    acting: (Force, &'a HeadPosition),
+}
+
+impl Bound<'_> {
+    fn limit(&self) -> Option<Force> {
+        self.capacity.map(|capacity| capacity * self.share.0)
+    }
+
+    fn utilisation(&self) -> Option<f64> {
+        self.limit().map(|limit| self.acting.0 / limit)
+    }
+}
+
+/// Whether nothing is joined on the way: all stops are unplanned ones.
+fn in_one_string(c: &Context<'_>) -> bool {
+    match c.project.string.assembly {
+        Assembly::String => true,
+        Assembly::SubStrings(_) => c.joined.len() < 2,
+        Assembly::PipeByPipe => false,
+    }
+}
 
 /// Head positions from which the string must be started, and how to call them.
 fn stops<'a>(c: &Context<'_>, run: &'a Run) -> (Vec<(usize, &'a HeadPosition)>, &'static str) {
     let heads = run.pull.heads.iter().enumerate();
     match &c.project.string.assembly {
-        Assembly::String => (heads.collect(), "an unplanned stop anywhere"),
+        _ if in_one_string(c) => (heads.collect(), "an unplanned stop anywhere"),
         Assembly::PipeByPipe => {
             let end = c.project.line.length() - c.project.string.pipe.laying_length() * 0.5;
             (heads.filter(|(_, h)| h.advance < end).collect(), "the stop at every joint")
         }
-        Assembly::SubStrings(_) => {
+        Assembly::String | Assembly::SubStrings(_) => {
             let a = c.project.string.pipe.laying_length();
             // The last string is pulled to the end; nothing is joined there.
             let stops = c.joined.split_last().map_or(&[][..], |(_, stops)| stops);
@@ -30,6 +64,49 @@ fn stops<'a>(c: &Context<'_>, run: &'a Run) -> (Vec<(usize, &'a HeadPosition)>, 
             (heads.filter(|(_, h)| near(h)).collect(), "the planned stops between strings")
         }
     }
+}
+
+/// Joint, rig and rods as they bound the start.
+fn bounds<'a>(
+    c: &Context<'_>,
+    joint: (Force, &'a HeadPosition),
+    rig: (Force, &'a HeadPosition),
+) -> [Bound<'a>; 3] {
+    let p = c.project;
+    let permitted = p.string.joint.permitted_pull.as_ref();
+    let whole = || (1.0, Source::new("the whole capacity", Evidence::Derived));
+    // An unplanned stop may ask for all the rig has; planned ones keep the same reserve as the pull.
+    let (share, of_rig) = if in_one_string(c) {
+        (whole(), "the whole pull of the rig")
+    } else {
+        let share = (p.factors.rig_share, p.source_of("/factors/rig_share"));
+        (share, "the rig's pull less its reserve")
+    };
+    let of = |key, who, capacity, source, share, at_rig| {
+        let acting = if at_rig { rig } else { joint };
+        Bound { key, who, capacity, source, share, at_rig, acting }
+    };
+    let (joint_key, rig_key, rods_key) =
+        ("/string/joint/permitted_pull", "/rig/pullback", "/bore/rods/permitted_pull");
+    [
+        of(
+            joint_key,
+            "the permitted pull of the joint",
+            permitted.map(|v| v.value),
+            permitted.map_or(RATIO, |v| v.source.clone()),
+            whole(),
+            false,
+        ),
+        of(rig_key, of_rig, p.rig.pullback, p.source_of(rig_key), share, true),
+        of(
+            rods_key,
+            "the permitted pull of the rods",
+            p.bore.rods.permitted_pull,
+            p.source_of(rods_key),
+            whole(),
+            true,
+        ),
+    ]
 }
 
 /// Break-out force after a stop against joint and rig.
@@ -59,29 +136,14 @@ pub(super) fn restart(c: &Context<'_>) -> Item {
     let (Some(joint), Some(rig)) = (joint, rig) else {
         return about().not_assessed(&[], "there is no stop to start from");
     };
-    let permitted = p.string.joint.permitted_pull.as_ref().map(|v| v.value);
-    // An unplanned stop may ask for all the rig has; planned ones keep the same reserve as the pull.
-    let (share, whole) = match p.string.assembly {
-        Assembly::String => (1.0, "the whole pull of the rig"),
-        _ => (p.factors.rig_share, "the rig's pull less its reserve"),
-    };
-    let limits = [
-        ("/string/joint/permitted_pull", "the permitted pull of the joint", permitted, joint),
-        ("/rig/pullback", whole, p.rig.pullback.map(|r| r * share), rig),
-        (
-            "/bore/rods/permitted_pull",
-            "the permitted pull of the rods",
-            p.bore.rods.permitted_pull,
-            rig,
-        ),
-    ];
+    let bounds = bounds(c, joint, rig);
     let missing: Vec<String> =
-        limits.iter().filter(|l| l.2.is_none()).map(|l| l.0.to_owned()).collect();
-    let worst = limits
+        bounds.iter().filter(|b| b.capacity.is_none()).map(|b| b.key.to_owned()).collect();
+    let worst = bounds
         .iter()
-        .filter_map(|(_, who, limit, (force, head))| Some((*force, *head, (*limit)?, *who)))
-        .reduce(|a, b| if b.0 / b.2 > a.0 / a.2 { b } else { a });
-    let Some((demand, head, limit, who)) = worst else {
+        .filter(|b| b.capacity.is_some())
+        .reduce(|a, b| if b.utilisation() > a.utilisation() { b } else { a });
+    let Some((worst, limit)) = worst.and_then(|b| Some((b, b.limit()?))) else {
         return about()
             .not_assessed(
                 &[],
@@ -97,6 +159,8 @@ pub(super) fn restart(c: &Context<'_>) -> Item {
             format!("the gel of {gel} acts on the string where it exceeds the fluid stress")
         },
     );
+    let (demand, head) = worst.acting;
+    let who = worst.who;
     let half = if missing.is_empty() { "" } else { "; the others are not all known" };
     let because = format!(
         "{which}, worst with the head at {}, against {who}{half}; wall friction × {}; {gel}",
@@ -115,7 +179,7 @@ pub(super) fn restart(c: &Context<'_>) -> Item {
                 unit::ONE,
                 p.source_of("/factors/restart"),
             );
-            w.derive("mu_k", "wall friction at the start", "k*mu", unit::ONE, RATIO);
+            w.derive("mu_k", "wall friction at the start", "k*mu", unit::ONE, DEFINITION);
             if let Some(gel) = p.fluid.gel_strength {
                 w.given("tau_gel", "gel strength", gel.si(), unit::PA);
                 w.derive(
@@ -123,19 +187,42 @@ pub(super) fn restart(c: &Context<'_>) -> Item {
                     "stress on the string at the start",
                     "max(tau, tau_gel)",
                     unit::PA,
-                    RATIO,
+                    DEFINITION,
                 );
             }
-            w.found(
-                "F_k",
-                "force to start",
-                "march of the chain with these values, from the tail to the head",
-                demand.si(),
+            if worst.at_rig {
+                rig_lines(c, demand, head, w);
+            } else {
+                w.found(
+                    "F_k",
+                    "greatest tension at the start",
+                    "march of the chain with these values, from the tail to the head",
+                    demand.si(),
+                    unit::KN,
+                    Source::new(
+                        "balance of forces joint by joint along the bore",
+                        Evidence::Derived,
+                    ),
+                );
+            }
+            let capacity = worst.capacity.map_or(f64::NAN, Force::si);
+            w.given_from(
+                "F_cap",
+                "capacity: joint, rig or rods as named above",
+                capacity,
                 unit::KN,
-                Source::new("balance of forces joint by joint along the bore", Evidence::Derived),
+                worst.source.clone(),
             );
-            w.given("F_lim", who, limit.si(), unit::KN);
-            w.derive("U", "utilisation", "F_k/F_lim", unit::ONE, RATIO);
+            w.given_from(
+                "q",
+                "share of it that the start may use",
+                worst.share.0,
+                unit::ONE,
+                worst.share.1.clone(),
+            );
+            w.result("F_lim", who, "q*F_cap", limit.si(), unit::KN, DEFINITION);
+            let formula = if worst.at_rig { "F_rig/F_lim" } else { "F_k/F_lim" };
+            w.derive("U", "utilisation", formula, unit::ONE, RATIO);
         }));
     if !missing.is_empty() {
         // Part of a check is not a pass.

@@ -98,7 +98,7 @@ pub(super) fn pressure(c: &Context<'_>) -> Item {
             from_line(w, "z", "lowest level of the axis", low.si(), unit::M);
             water_density(w);
             gravity(w);
-            w.result("p_h", "head of water at the lowest place", "rho_w*g*max(z_0 - z, 0)", head.si(), unit::BAR, RULE);
+            w.result("p_h", "head of water at the lowest place", "rho_w*g*max(z_0 - z, 0)", head.si(), unit::BAR, Source::new("hydrostatics", Evidence::Derived));
             w.given_from("PFA_pipe", "allowable operating pressure of the pipe", pipe.pfa.si(), unit::BAR, pipe.source.clone());
             w.given_from("PFA_joint", "allowable operating pressure of the restrained joint", joint.value.si(), unit::BAR, joint.source.clone());
             let lower = "the lower of pipe and joint";

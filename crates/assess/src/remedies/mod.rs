@@ -45,6 +45,11 @@ impl<'a> Search<'a> {
         left >= 0.0
     }
 
+    /// Whether nothing was left out for want of work.
+    pub fn complete(&self) -> bool {
+        self.left.get() >= 0.0
+    }
+
     /// Every single change that makes one failing check pass, as far as the known ones and the work go.
     pub fn single(&self) -> Vec<Remedy> {
         let failing = self.checks.iter().filter(|c| c.status == Status::Fail);

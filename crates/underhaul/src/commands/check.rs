@@ -56,7 +56,8 @@ impl Check {
     fn run_for_reader(&self, page: &mut Page<'_>) -> Result<Outcome, Failure> {
         let reading = crossing_file::read(&self.file)?;
         print::warn(&reading.warnings);
-        let assessment = assess::assess(&reading.project);
+        let mut assessment = assess::assess(&reading.project);
+        assessment.file = Some(crossing_file::name(&self.file));
         let written = if self.json {
             print::json(page.stream(), &assessment)
         } else if self.brief {

@@ -134,7 +134,7 @@ fn comparison(e: &Explanation, system: System) -> String {
         parts.push(format!("limit {}", limit(check, system)));
     }
     if check.utilisation.is_some() && !is_kept_rule(check) {
-        parts.push(format!("{} used", used(check.utilisation)));
+        parts.push(format!("{} used", used(check)));
     }
     if check.at.is_some() {
         parts.push(format!("at md {}", place(check.at, system)));

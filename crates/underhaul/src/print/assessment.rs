@@ -82,11 +82,7 @@ pub(crate) fn checks<'c>(
             Cell::new(&check.id),
             Cell::new(check.demand.map_or("–".to_owned(), |v| v.shown(system))),
             Cell::new(limit(check, system)),
-            Cell::new(if is_kept_rule(check) {
-                "rule".to_owned()
-            } else {
-                used(check.utilisation)
-            }),
+            Cell::new(if is_kept_rule(check) { "rule".to_owned() } else { used(check) }),
             Cell::new(place(check.at, system)),
             Cell::styled(format!("{sign} {word}"), style),
         ]);
@@ -109,7 +105,7 @@ pub(crate) fn legend<'c>(
 
 /// Whether nearness to the limit says nothing, because the check is a rule and it is kept.
 pub(crate) fn is_kept_rule(check: &Check) -> bool {
-    check.rule && matches!(check.status, Status::Pass | Status::Attention)
+    check.rule && check.status == Status::Pass
 }
 
 /// The limit with the side on which the value must stay.
@@ -121,14 +117,9 @@ pub(crate) fn limit(check: &Check, system: System) -> String {
     check.limit.map_or("–".to_owned(), |limit| format!("{sense} {}", limit.shown(system)))
 }
 
-/// Share of the limit that is used; never rounded across the limit.
-pub(crate) fn used(utilisation: Option<f64>) -> String {
-    match utilisation {
-        None => "–".to_owned(),
-        Some(u) if u > 9.99 => "> 999 %".to_owned(),
-        Some(u) if u > 1.0 && u < 1.01 => format!("{:.1} %", (u * 1000.0).ceil() / 10.0),
-        Some(u) => format!("{:.0} %", u * 100.0),
-    }
+/// Share of the limit that is used, or a dash.
+pub(crate) fn used(check: &Check) -> String {
+    check.share_used().unwrap_or_else(|| "–".to_owned())
 }
 
 /// Measured distance of a place on the bore.
@@ -167,10 +158,10 @@ pub(crate) fn remedies(page: &mut Page<'_>, a: &Assessment) -> io::Result<()> {
         let of_check: Vec<_> = a.remedies.iter().filter(|r| r.check == check.id).collect();
         page.marked(&format!("✗ {}", check.id), BAD, 4, "")?;
         if of_check.is_empty() {
-            let other = if a.fixes.is_empty() {
-                "several values must change, or the limit is out of reach"
-            } else {
-                "see what helps all together"
+            let other = match (a.fixes.is_empty(), a.search_complete) {
+                (false, _) => "see what helps all together",
+                (true, true) => "several values must change, or the limit is out of reach",
+                (true, false) => "not all were tried",
             };
             let none = format!("no single change among those tried helps: {other}");
             page.paragraph(4, &none)?;
@@ -179,7 +170,14 @@ pub(crate) fn remedies(page: &mut Page<'_>, a: &Assessment) -> io::Result<()> {
             change(page, &remedy.parameter, &remedy.from, &remedy.to, &remedy.note)?;
         }
     }
-    if repeats_a_remedy(a) { Ok(()) } else { together(page, &a.fixes) }
+    if !repeats_a_remedy(a) {
+        together(page, a)?;
+    }
+    if !a.search_complete {
+        page.gap()?;
+        page.quiet(2, "the search ended at its bound of work: other changes may help, too")?;
+    }
+    Ok(())
 }
 
 /// Whether one check fails and the one change that fixes it stands below it already.
@@ -190,13 +188,20 @@ fn repeats_a_remedy(a: &Assessment) -> bool {
 }
 
 /// Changes that as a whole make every check pass.
-fn together(page: &mut Page<'_>, fixes: &[Change]) -> io::Result<()> {
-    if fixes.is_empty() {
+fn together(page: &mut Page<'_>, a: &Assessment) -> io::Result<()> {
+    if a.fixes.is_empty() {
         return Ok(());
     }
     page.heading("All together")?;
-    page.paragraph(2, "these changes together make every check pass:")?;
-    fixes.iter().try_for_each(|f| change(page, &f.parameter, &f.from, &f.to, &f.note))
+    let open = a.checks.iter().filter(|c| c.status == Status::NotAssessed).count();
+    let sentence = match open {
+        0 => "these changes together make every check pass:".to_owned(),
+        n => format!(
+            "these changes together make every check pass that could be made; {n} could not:"
+        ),
+    };
+    page.paragraph(2, &sentence)?;
+    a.fixes.iter().try_for_each(|f| change(page, &f.parameter, &f.from, &f.to, &f.note))
 }
 
 fn change(
@@ -241,21 +246,17 @@ pub(crate) fn methods(page: &mut Page<'_>, a: &Assessment, system: System) -> io
     if a.methods.iter().any(|m| !m.applicable && m.force.is_some()) {
         page.quiet(2, "in parentheses: not made for such a crossing, for comparison only")?;
     }
-    a.methods.iter().try_for_each(|m| remark(page, m, system))
+    a.methods.iter().try_for_each(|m| remark(page, m))
 }
 
-fn remark(page: &mut Page<'_>, method: &Method, system: System) -> io::Result<()> {
-    let head = match method.at {
-        Some(_) => format!(" Greatest with the head at md {}.", place(method.at, system)),
-        None => String::new(),
-    };
+fn remark(page: &mut Page<'_>, method: &Method) -> io::Result<()> {
     let remark = method.remark.trim_end_matches('.');
     let validity = if method.applicable {
         String::new()
     } else {
         format!(" Range: {}.", method.validity.trim_end_matches('.'))
     };
-    let text = format!("{remark}.{head}{validity} Source: {}", method.source.text);
+    let text = format!("{remark}.{validity} Source: {}", method.source.text);
     page.indented(&format!("  {}:", method.id), 4, &text)
 }
 
@@ -283,18 +284,4 @@ pub(crate) fn assumptions(page: &mut Page<'_>, list: &[Assumption]) -> io::Resul
 pub(crate) fn cautions(page: &mut Page<'_>, a: &Assessment) -> io::Result<()> {
     page.heading("Cautions")?;
     a.cautions.iter().try_for_each(|caution| page.indented("  -", 4, caution))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_share_is_never_rounded_across_the_limit() {
-        assert_eq!(used(Some(1.0)), "100 %");
-        assert_eq!(used(Some(1.000_01)), "100.1 %");
-        assert_eq!(used(Some(1.234)), "123 %");
-        assert_eq!(used(Some(1e9)), "> 999 %");
-        assert_eq!(used(None), "–");
-    }
 }

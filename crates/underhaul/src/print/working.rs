@@ -20,6 +20,9 @@ pub(crate) fn steps(page: &mut Page<'_>, working: &Working, system: System) -> i
     let symbols = column(&|s| s.symbol.clone()).unwrap_or(0);
     let values = column(&|s| s.shown(system)).unwrap_or(0);
     let indent = 2 + symbols + 2;
+    if working.steps.iter().any(|s| working.numbers_put_in(s).is_some()) {
+        page.quiet(2, "numbers put into formulas are SI")?;
+    }
     for step in &working.steps {
         let pad = |text: &str, room: usize| " ".repeat(room.saturating_sub(width(text)));
         let (symbol, value) = (tidy(&step.symbol), step.shown(system));
