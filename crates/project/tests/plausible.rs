@@ -296,7 +296,10 @@ fn cover_goes_by_the_nominal_size() {
     let en = |dn: u32| format!("standard = \"EN 545\"\ndn = {dn}\nclass = \"K9\"");
     // Outside diameters of 24 in (25.8 in), DN 300 (326 mm) and DN 600 (635 mm) lie in the next row.
     assert_eq!([12, 24, 30].map(|size| cover(&awwa(size))), [8.0, 12.0, 16.0]);
-    assert_eq!([300, 400, 600, 700].map(|dn| cover(&en(dn))), [8.0, 12.0, 12.0, 16.0]);
+    assert_eq!(
+        [80, 100, 300, 400, 600, 700].map(|dn| cover(&en(dn))),
+        [4.0, 8.0, 8.0, 12.0, 12.0, 16.0]
+    );
     let own = "standard = \"own\"\ndn = 600\noutside_diameter = 635\nwall = 9.9";
     assert_eq!(cover(own), 16.0);
 }

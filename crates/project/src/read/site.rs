@@ -120,7 +120,8 @@ pub(super) fn build(
 /// outside diameter where own data have none.
 fn size_for_cover(pipe: &Pipe) -> Length {
     match pipe.nominal() {
-        Nominal::Dn(dn) => Length::millimetres(f64::from(*dn)),
+        // DN 100 is the size of 4 in, as every 25 of DN are an inch by name.
+        Nominal::Dn(dn) => Length::inches(f64::from(*dn) / 25.0),
         Nominal::Inches(size) => Length::inches(f64::from(*size)),
         Nominal::Named(_) => pipe.outside_diameter(),
     }

@@ -93,7 +93,7 @@ pub fn arc_stiff(
     let (w, d, ei) = (pipe.weight()?, pipe.diameter()?, pipe.bending_stiffness()?);
     let (mu, tau) = contact.checked()?;
     let t1 = range::not_negative("force in", force_in.si(), unit::KN)?;
-    let r = range::between("radius", arc.radius.si(), (d, f64::INFINITY), unit::M)?;
+    let r = range::above("radius", arc.radius.si(), d, unit::M)?;
     let a = range::positive("arc angle", arc.angle.si(), unit::DEG)?;
     let a = range::within("arc angle", a, (0.0, FRAC_PI_2), unit::DEG)?;
     let theta = range::between(

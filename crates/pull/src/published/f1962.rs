@@ -212,7 +212,7 @@ pub fn hydrokinetic_force(
     let dp = range::not_negative("pressure", pressure.si(), unit::KPA)?;
     let d = range::positive("outside diameter", outside_diameter.si(), unit::MM)?;
     let hole = range::positive("hole diameter", hole_diameter.si(), unit::MM)?;
-    let hole = range::within("hole diameter", hole, (d, f64::MAX), unit::MM)?;
+    let hole = range::at_least("hole diameter", hole, d, unit::MM)?;
     range::result("force", dp * FRAC_PI_8 * (hole * hole - d * d)).map(Force::newtons)
 }
 

@@ -75,7 +75,7 @@ pub fn quick_rule(
     let l = range::positive("length", length.si(), unit::M)?;
     range::positive("outside diameter", outside_diameter.si(), unit::MM)?;
     let sum = l + outside_diameter.to_millimetres();
-    let sum = range::within("metres plus millimetres", sum, (QUICK_OFFSET, f64::MAX), unit::ONE)?;
+    let sum = range::at_least("metres plus millimetres", sum, QUICK_OFFSET, unit::ONE)?;
     range::result("force", (sum - QUICK_OFFSET) * ground.factor()).map(Force::kilonewtons)
 }
 

@@ -50,6 +50,34 @@ pub(crate) fn within(
     }
 }
 
+/// The end allowed, open upwards.
+pub(crate) fn at_least(
+    quantity: &'static str,
+    si: f64,
+    low: f64,
+    unit: Unit,
+) -> Result<f64, PublishedError> {
+    if si >= low && si.is_finite() {
+        Ok(si)
+    } else {
+        Err(refuse(quantity, si, unit, format!("at least {}", show(low, unit))))
+    }
+}
+
+/// The end not allowed, open upwards.
+pub(crate) fn above(
+    quantity: &'static str,
+    si: f64,
+    low: f64,
+    unit: Unit,
+) -> Result<f64, PublishedError> {
+    if si > low && si.is_finite() {
+        Ok(si)
+    } else {
+        Err(refuse(quantity, si, unit, format!("greater than {}", show(low, unit))))
+    }
+}
+
 /// Neither end allowed.
 pub(crate) fn between(
     quantity: &'static str,

@@ -168,15 +168,13 @@ pub(super) static HYDROKINETIC_SHEET: Worksheet = Worksheet {
 };
 
 fn run_hydrokinetic(v: &Values) -> Result<Sheet, Failure> {
-    let hole = Length::from_si(v.si("hole_diameter"));
-    let outside = Length::from_si(v.si("outside_diameter"));
-    if hole < outside {
-        let message = format!("must be at least the outside diameter, {outside}, but was {hole}");
-        return Err(Failure::at("hole_diameter", message));
-    }
-    let force = hydrokinetic_force(Pressure::from_si(v.si("pressure")), hole, outside)
-        .map_err(|e| refused(&HYDROKINETIC_SHEET, &e))?
-        .si();
+    let force = hydrokinetic_force(
+        Pressure::from_si(v.si("pressure")),
+        Length::from_si(v.si("hole_diameter")),
+        Length::from_si(v.si("outside_diameter")),
+    )
+    .map_err(|e| refused(&HYDROKINETIC_SHEET, &e))?
+    .si();
     let mut w = v.open();
     let formula = "p*pi/8*(D_h^2 - D^2)";
     w.result("dT", "hydrokinetic force", formula, force, unit::KN, HYDROKINETIC.source());

@@ -1,5 +1,5 @@
 use pull::published::{Ground, QUICK_RULE, WEIGHT_SHARE, quick_rule, weight_share};
-use quantity::{ForcePerLength, GRAVITY, Length, show, unit};
+use quantity::{ForcePerLength, GRAVITY, Length, unit};
 
 use super::refused;
 use crate::definition::{Input, Output, Range, Worksheet};
@@ -25,9 +25,6 @@ pub(super) static PULL_QUICK: Worksheet = Worksheet {
     run: run_quick,
 };
 
-/// Metres plus millimetres at which the rule gives no pull; below, a negative one.
-const LEAST_SUM: f64 = 500.0;
-
 fn run_quick(v: &Values) -> Result<Sheet, Failure> {
     let ground = match v.word("ground") {
         "good" => Ground::Good,
@@ -36,12 +33,6 @@ fn run_quick(v: &Values) -> Result<Sheet, Failure> {
     };
     let diameter = Length::from_si(v.si("outside_diameter"));
     // The rule's sum of metres and millimetres is refused at the length: a longer bore is where the rule begins.
-    let sum = v.si("length") + diameter.to_millimetres();
-    if sum < LEAST_SUM {
-        let (least, found) = (show(LEAST_SUM, unit::ONE), show(sum, unit::ONE));
-        let message = format!("metres plus millimetres must be at least {least}, but was {found}");
-        return Err(Failure::at("length", message));
-    }
     let force = quick_rule(Length::from_si(v.si("length")), diameter, ground)
         .map_err(|e| Failure::at("length", e))?
         .si();
