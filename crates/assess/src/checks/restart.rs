@@ -18,6 +18,8 @@ struct Bound<'a> {
     /// Key of the crossing file that gives it.
     key: &'static str,
     who: &'static str,
+    /// From which stops.
+    which: &'static str,
     capacity: Option<Force>,
     source: Source,
     /// Share of it that may be used, with the source of the share.
@@ -37,58 +39,67 @@ impl Bound<'_> {
     }
 }
 
-/// Whether nothing is joined on the way: all stops are unplanned ones.
-fn in_one_string(c: &Context<'_>) -> bool {
-    match c.project.string.assembly {
-        Assembly::String => true,
-        Assembly::SubStrings(_) => c.joined.len() < 2,
-        Assembly::PipeByPipe => false,
-    }
+/// Head positions from which the string may have to be started.
+struct Stops<'a> {
+    which: &'static str,
+    planned: bool,
+    heads: Vec<(usize, &'a HeadPosition)>,
 }
 
-/// Head positions from which the string must be started, and how to call them.
-fn stops<'a>(c: &Context<'_>, run: &'a Run) -> (Vec<(usize, &'a HeadPosition)>, &'static str) {
-    let heads = run.pull.heads.iter().enumerate();
+/// The stops where something is joined, if there are any, then an unplanned one anywhere.
+fn stops<'a>(c: &Context<'_>, run: &'a Run) -> Vec<Stops<'a>> {
+    let heads = || run.pull.heads.iter().enumerate();
+    let a = c.project.string.pipe.laying_length();
+    let mut all = Vec::new();
+    let mut planned = |which, heads: Vec<_>| all.push(Stops { which, planned: true, heads });
     match &c.project.string.assembly {
-        _ if in_one_string(c) => (heads.collect(), "an unplanned stop anywhere"),
+        Assembly::String => {}
         Assembly::PipeByPipe => {
-            let end = c.project.line.length() - c.project.string.pipe.laying_length() * 0.5;
-            (heads.filter(|(_, h)| h.advance < end).collect(), "the stop at every joint")
+            let end = c.project.line.length() - a * 0.5;
+            planned("the stop at every joint", heads().filter(|(_, h)| h.advance < end).collect());
         }
-        Assembly::String | Assembly::SubStrings(_) => {
-            let a = c.project.string.pipe.laying_length();
+        Assembly::SubStrings(_) => {
             // The last string is pulled to the end; nothing is joined there.
             let stops = c.joined.split_last().map_or(&[][..], |(_, stops)| stops);
             let near =
                 |h: &HeadPosition| stops.iter().any(|(_, s)| (*s - h.advance).abs() < a * 0.5);
-            (heads.filter(|(_, h)| near(h)).collect(), "the planned stops between strings")
+            planned(
+                "the planned stops between strings",
+                heads().filter(|(_, h)| near(h)).collect(),
+            );
         }
     }
+    let which = "an unplanned stop anywhere";
+    all.push(Stops { which, planned: false, heads: heads().collect() });
+    all
 }
 
-/// Joint, rig and rods as they bound the start.
-fn bounds<'a>(
-    c: &Context<'_>,
-    joint: (Force, &'a HeadPosition),
-    rig: (Force, &'a HeadPosition),
-) -> [Bound<'a>; 3] {
+/// Joint, rig and rods as they bound the start from some stops; none where there is no stop.
+fn bounds<'a>(c: &Context<'_>, run: &Run, stops: &Stops<'a>) -> Vec<Bound<'a>> {
     let p = c.project;
+    let greatest = |of: &dyn Fn(usize, &HeadPosition) -> Force| {
+        let forces = stops.heads.iter().map(|(i, h)| (of(*i, h), *h));
+        forces.reduce(|a, b| if b.0 > a.0 { b } else { a })
+    };
+    let joint = greatest(&|_, h| h.tension.value);
+    let rig = greatest(&|i, _| run.rig.get(i).copied().unwrap_or(Force::ZERO));
+    let (Some(joint), Some(rig)) = (joint, rig) else { return Vec::new() };
     let permitted = p.string.joint.permitted_pull.as_ref();
     let whole = || (1.0, Source::new("the whole capacity", Evidence::Derived));
     // An unplanned stop may ask for all the rig has; planned ones keep the same reserve as the pull.
-    let (share, of_rig) = if in_one_string(c) {
-        (whole(), "the whole pull of the rig")
-    } else {
+    let (share, of_rig) = if stops.planned {
         let share = (p.factors.rig_share, p.source_of("/factors/rig_share"));
         (share, "the rig's pull less its reserve")
+    } else {
+        (whole(), "the whole pull of the rig")
     };
     let of = |key, who, capacity, source, share, at_rig| {
         let acting = if at_rig { rig } else { joint };
-        Bound { key, who, capacity, source, share, at_rig, acting }
+        Bound { key, who, which: stops.which, capacity, source, share, at_rig, acting }
     };
     let (joint_key, rig_key, rods_key) =
         ("/string/joint/permitted_pull", "/rig/pullback", "/bore/rods/permitted_pull");
-    [
+    vec![
         of(
             joint_key,
             "the permitted pull of the joint",
@@ -124,21 +135,16 @@ pub(super) fn restart(c: &Context<'_>) -> Item {
         Ok(run) => run,
         Err(m) => return about().not_assessed(&[], m.because.clone()).missing(&m.keys),
     };
-    let (stops, which) = stops(c, run);
-    let joint = stops
-        .iter()
-        .map(|(_, h)| (h.tension.value, *h))
-        .reduce(|a, b| if b.0 > a.0 { b } else { a });
-    let rig = stops
-        .iter()
-        .map(|(i, h)| (run.rig.get(*i).copied().unwrap_or(Force::ZERO), *h))
-        .reduce(|a, b| if b.0 > a.0 { b } else { a });
-    let (Some(joint), Some(rig)) = (joint, rig) else {
+    let bounds: Vec<_> = stops(c, run).iter().flat_map(|s| bounds(c, run, s)).collect();
+    let Some(joint) = bounds.iter().find(|b| !b.at_rig) else {
         return about().not_assessed(&[], "there is no stop to start from");
     };
-    let bounds = bounds(c, joint, rig);
-    let missing: Vec<String> =
-        bounds.iter().filter(|b| b.capacity.is_none()).map(|b| b.key.to_owned()).collect();
+    let mut missing: Vec<String> = Vec::new();
+    for bound in bounds.iter().filter(|b| b.capacity.is_none()) {
+        if !missing.iter().any(|key| key == bound.key) {
+            missing.push(bound.key.to_owned());
+        }
+    }
     let worst = bounds
         .iter()
         .filter(|b| b.capacity.is_some())
@@ -150,7 +156,7 @@ pub(super) fn restart(c: &Context<'_>) -> Item {
                 "neither the joint's permitted pull nor that of rig and rods is known",
             )
             .missing(&missing)
-            .acting(kilonewtons(joint.0));
+            .acting(kilonewtons(joint.acting.0));
     };
     let gel = p.fluid.gel_strength.map_or_else(
         || "no gel strength is given, so that only the wall friction rises".to_owned(),
@@ -160,7 +166,7 @@ pub(super) fn restart(c: &Context<'_>) -> Item {
         },
     );
     let (demand, head) = worst.acting;
-    let who = worst.who;
+    let (who, which) = (worst.who, worst.which);
     let half = if missing.is_empty() { "" } else { "; the others are not all known" };
     let because = format!(
         "{which}, worst with the head at {}, against {who}{half}; wall friction × {}; {gel}",

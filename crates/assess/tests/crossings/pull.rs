@@ -171,3 +171,21 @@ fn the_soft_string_on_the_axis_is_near_the_chain() {
     let ratio = value("T_soft") / value("T");
     assert!((0.95..1.05).contains(&ratio), "soft string over chain: {ratio}");
 }
+
+#[test]
+fn a_start_is_never_easier_than_the_pull_however_the_string_is_assembled() {
+    for assembly in [
+        "assembly = \"string\"",
+        "assembly = \"sub-strings\"\nsub_strings = [5, 45]",
+        "assembly = \"pipe by pipe\"",
+    ] {
+        let weak_rods = with("assembly = \"string\"", assembly)
+            .replace("permitted_pull = \"800 kN\"", "permitted_pull = \"100 kN\"")
+            .replace("pullback = \"600 kN\"", "pullback = \"6000 kN\"");
+        let a = run(&weak_rods);
+        for id in ["pull.joint-force", "pull.rods"] {
+            let (start, pull) = (utilisation(&a, "pull.restart"), utilisation(&a, id));
+            assert!(start >= pull, "{assembly}: start {start}, {id} {pull}");
+        }
+    }
+}
