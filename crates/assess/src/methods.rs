@@ -167,14 +167,17 @@ fn part(c: &Context<'_>, segment: &Segment) -> PathPart {
     PathPart::Arc(Arc { radius: length / angle.si(), angle, mean_inclination: inclination, plane })
 }
 
-fn tail(c: &Context<'_>) -> Force {
-    c.design().as_ref().ok().and_then(|r| r.pull.heads.last()).map_or(Force::ZERO, |h| h.outside)
+/// Pull of the string outside the bore with the head at the rig side; `None` where the chain has no value.
+fn tail(c: &Context<'_>) -> Option<Force> {
+    Some(c.design().as_ref().ok()?.pull.heads.last()?.outside)
 }
 
 fn stiff_arcs(c: &Context<'_>) -> Method {
     let p = c.project;
     let pipe = &p.string.pipe;
     let parts = parts(c);
+    let tail = tail(c);
+    let from = tail.unwrap_or(Force::ZERO);
     let run = |modulus: Pressure, friction: f64, stress: Pressure| {
         let stiff = StiffPipe {
             outside_diameter: pipe.outside_diameter(),
@@ -183,8 +186,8 @@ fn stiff_arcs(c: &Context<'_>) -> Method {
             net_weight: c.net_weight,
         };
         let contact = Contact { friction, fluid_stress: stress };
-        let after = published::stiff_path(&stiff, &contact, tail(c), &parts)?;
-        Ok(after.into_iter().fold(tail(c), Force::max))
+        let after = published::stiff_path(&stiff, &contact, from, &parts)?;
+        Ok(after.into_iter().fold(from, Force::max))
     };
     let f = &p.factors;
     let band =
@@ -192,13 +195,14 @@ fn stiff_arcs(c: &Context<'_>) -> Method {
             let high = run(pipe.modulus(), f.friction_bore, f.fluid_stress)?;
             Ok((low, high))
         });
-    let found = method(
-        "stiff-arcs",
-        &published::STIFF_PIPE,
-        band,
-        "low: joints as free hinges, expected friction; high: as if the joints were stiff like the barrel, friction of the checks. Head at the rig side; arcs in profile and plan at once are taken in the plane in which they mostly lie"
-            .to_owned(),
+    let outside = match tail {
+        Some(_) => "",
+        None => ". The string outside the bore is left out, since the chain has no value",
+    };
+    let remark = format!(
+        "low: joints as free hinges, expected friction; high: as if the joints were stiff like the barrel, friction of the checks. Head at the rig side; arcs in profile and plan at once are taken in the plane in which they mostly lie{outside}"
     );
+    let found = method("stiff-arcs", &published::STIFF_PIPE, band, remark);
     // Made for welded steel: for hinged joints it is a bound, not a forecast.
     Method { applicable: false, ..found }
 }

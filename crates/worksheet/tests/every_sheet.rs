@@ -1,5 +1,6 @@
 //! Rules that hold for every worksheet.
 
+use proptest::prelude::*;
 use working::Evidence;
 use worksheet::{Need, Shape, all, evaluate};
 
@@ -158,4 +159,53 @@ fn a_range_without_upper_end_names_the_lower_one_only() {
     let text = evaluate(sheet, &given).unwrap_err()[0].to_string();
     assert!(text.starts_with("input \"hole_diameter\": hole diameter must be at"), "{text}");
     assert!(text.ends_with("at least 1058 mm, but was 1000 mm"), "{text}");
+}
+
+proptest! {
+    // Enough for each of the sheets to be met many times.
+    #![proptest_config(ProptestConfig::with_cases(4096))]
+
+    #[test]
+    fn any_inputs_are_worked_out_or_refused_and_every_working_recomputes(
+        index in 0..all().len(),
+        factors in proptest::collection::vec(
+            prop_oneof![
+                8 => 0.2f64..5.0,
+                1 => Just(0.0),
+                1 => Just(-1.0),
+                1 => prop::num::f64::NORMAL,
+            ],
+            20,
+        ),
+    ) {
+        let sheet = all()[index];
+        let mut given = Vec::new();
+        for ((key, text), factor) in sheet.example.iter().zip(&factors) {
+            let shape = sheet.inputs.iter().find(|i| i.key == *key).map(|i| i.shape);
+            let changed = match shape {
+                Some(Shape::Quantity(unit, _)) => {
+                    let (si, _) = quantity::parse(text, unit.kind()).unwrap();
+                    format!("{:e}", si * factor)
+                }
+                _ => (*text).to_owned(),
+            };
+            given.push((*key, changed));
+        }
+        if let Ok(worked) = evaluate(sheet, &given) {
+            for output in sheet.outputs {
+                let finite = worked.number(output.key).is_some_and(f64::is_finite);
+                prop_assert!(finite || worked.word(output.key).is_some(), "{}", output.key);
+            }
+            let finite = worked.working.steps.iter().all(|s| s.value.is_finite());
+            prop_assert!(finite, "{}: {given:?}", sheet.id);
+            // Numbers near the ends of what a double holds need not recompute: products
+            // overflow by their order.
+            let ordinary = factors.iter().all(|f| *f == 0.0 || (0.1..10.0).contains(&f.abs()));
+            let (difference, symbol) = worked.working.largest_difference().unwrap();
+            prop_assert!(
+                difference < 1e-6 || !ordinary,
+                "{} {symbol} {difference}: {given:?}", sheet.id
+            );
+        }
+    }
 }

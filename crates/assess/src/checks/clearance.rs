@@ -4,16 +4,13 @@ use ground::{Obstacle, ObstacleKind, Shape};
 use quantity::{Length, unit};
 use working::{Evidence, Source};
 
-use crate::assessment::{Reading, Stage};
+use super::metres;
+use crate::assessment::Stage;
 use crate::context::Context;
 use crate::item::{About, Item};
 use crate::quoted::{from_ground, from_line};
 
 const GEOMETRY: Source = Source::new("least distance, exact geometry", Evidence::Derived);
-
-fn metres(length: Length) -> Reading {
-    Reading::new(length.si(), unit::M)
-}
 
 /// Least cover outside the end zones.
 pub(super) fn cover(c: &Context<'_>) -> Item {

@@ -1,24 +1,16 @@
 //! Checks of the curves: rods, joints with their reserve, joint angle along the pull, fit of a rigid barrel.
 
-use quantity::{Angle, Length, unit};
+use quantity::{Length, unit};
 use working::{Evidence, Source};
 
+use super::{GEOMETRY, degrees, metres};
 use crate::assessment::{Reading, Stage};
 use crate::context::Context;
 use crate::item::{About, Item};
 use crate::quoted::from_line;
 
-const GEOMETRY: Source = Source::new("plane geometry, exact", Evidence::Derived);
 const CHAIN: Source =
     Source::new("chain of rigid barrels on the bore line, every head position", Evidence::Computed);
-
-fn metres(length: Length) -> Reading {
-    Reading::new(length.si(), unit::M)
-}
-
-fn degrees(angle: Angle) -> Reading {
-    Reading::new(angle.si(), unit::DEG)
-}
 
 /// Smallest radius against what the rods may be bent to.
 pub(super) fn radius_rods(c: &Context<'_>) -> Item {

@@ -3,20 +3,11 @@
 use quantity::{Angle, Length, unit};
 use working::{Evidence, Source};
 
-use crate::assessment::{Reading, Stage};
+use super::{GEOMETRY, degrees, metres};
+use crate::assessment::Stage;
 use crate::context::Context;
 use crate::item::{About, Item};
 use crate::quoted::from_line;
-
-const GEOMETRY: Source = Source::new("plane geometry, exact", Evidence::Derived);
-
-fn metres(length: Length) -> Reading {
-    Reading::new(length.si(), unit::M)
-}
-
-fn degrees(angle: Angle) -> Reading {
-    Reading::new(angle.si(), unit::DEG)
-}
 
 /// Steepness at the rig side.
 pub(super) fn entry_angle(c: &Context<'_>) -> Item {

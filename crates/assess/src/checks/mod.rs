@@ -1,16 +1,33 @@
 //! Every check, in the order of the work.
 
+use quantity::{Angle, Length, unit};
+use working::{Evidence, Source};
+
+use crate::assessment::Reading;
 use crate::context::Context;
 use crate::item::Item;
 
+mod barrel;
 mod bore;
 mod clearance;
 mod curves;
 mod ends;
 mod pull;
 mod restart;
+mod rig;
 mod service;
 mod string;
+
+const RATIO: Source = Source::new("demand over limit", Evidence::Derived);
+const GEOMETRY: Source = Source::new("plane geometry, exact", Evidence::Derived);
+
+fn metres(length: Length) -> Reading {
+    Reading::new(length.si(), unit::M)
+}
+
+fn degrees(angle: Angle) -> Reading {
+    Reading::new(angle.si(), unit::DEG)
+}
 
 type Make = fn(&Context<'_>) -> Item;
 
@@ -33,9 +50,9 @@ const REST: &[(&str, Make)] = &[
     ("string.buoyancy", string::buoyancy),
     ("string.external-pressure", string::external_pressure),
     ("pull.joint-force", pull::joint_force),
-    ("pull.barrel", pull::barrel),
-    ("pull.rods", pull::rods),
-    ("pull.rig", pull::rig),
+    ("pull.barrel", barrel::barrel),
+    ("pull.rods", rig::rods),
+    ("pull.rig", rig::rig),
     ("pull.restart", restart::restart),
     ("service.pressure", service::pressure),
 ];

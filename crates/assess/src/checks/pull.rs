@@ -1,20 +1,18 @@
-//! Checks of the pull while it moves: joint, barrel, rods, rig.
+//! The pull while it moves: what its workings share, and the greatest tension against the joint.
 
-use pipe::barrel_axial_capacity;
 use pull::chain::HeadPosition;
 use pull::published::{self, SoftString, SoftStringElement};
-use pull::{Barrel, BarrelLoad, barrel_stress};
-use quantity::{Angle, Force, Length, Pressure, unit};
+use quantity::{Angle, Force, Length, unit};
 use working::{Builder, Evidence, Source};
 
+use super::RATIO;
 use crate::assessment::{Reading, Stage, Status};
 use crate::context::{Context, Run};
 use crate::item::{About, Item};
-use crate::quoted::{from_chain, from_line, from_statics};
+use crate::quoted::{from_chain, from_line};
 
-const MARCH: Source =
+pub(super) const MARCH: Source =
     Source::new("balance of forces joint by joint along the bore", Evidence::Derived);
-const RATIO: Source = Source::new("demand over limit", Evidence::Derived);
 
 pub(super) fn kilonewtons(force: Force) -> Reading {
     Reading::new(force.si(), unit::KN)
@@ -85,7 +83,7 @@ pub(super) fn beside(c: &Context<'_>, value: impl Fn(&Run) -> Option<(Force, Len
 }
 
 /// Methods made for such a crossing whose high end exceeds a limit, in words; `more` is what the limit carries besides.
-fn exceeded_by(c: &Context<'_>, limit: Force, more: Force) -> Vec<String> {
+pub(super) fn exceeded_by(c: &Context<'_>, limit: Force, more: Force) -> Vec<String> {
     c.methods()
         .iter()
         .filter(|m| m.applicable && m.id != "chain")
@@ -103,7 +101,7 @@ fn exceeded_by(c: &Context<'_>, limit: Force, more: Force) -> Vec<String> {
 
 impl Item {
     /// Attention where a method of the band exceeds the limit that the chain meets.
-    fn beside_the_band(mut self, exceeded: &[String]) -> Self {
+    pub(super) fn beside_the_band(mut self, exceeded: &[String]) -> Self {
         let (Some(limit), false) = (self.check.limit, exceeded.is_empty()) else { return self };
         let limit = Force::from_si(limit.value);
         let exceeded = exceeded.join(", ");
@@ -198,102 +196,6 @@ pub(super) fn joint_force(c: &Context<'_>) -> Item {
     item
 }
 
-/// Stress in the barrel.
-pub(super) fn barrel(c: &Context<'_>) -> Item {
-    let p = c.project;
-    let pipe = &p.string.pipe;
-    let about = About::new(
-        "pull.barrel",
-        "axial stress of the barrel with the bending of pull and weight",
-        Stage::Pull,
-        p.source_of("/factors/barrel_share"),
-    );
-    let run = match c.design() {
-        Ok(run) => run,
-        Err(m) => return about.not_assessed(&[], m.because.clone()).missing(&m.keys),
-    };
-    let (Some((tension, _)), Some((side, _)), Some(gap)) = (
-        run.tension(),
-        run.greatest(|h| h.side_force),
-        run.pull.heads.iter().map(|h| h.clearance.value).reduce(|a, b| if b < a { b } else { a }),
-    ) else {
-        return about.not_assessed(&[], "the pull has no head position");
-    };
-    let barrel = Barrel {
-        laying_length: pipe.laying_length(),
-        outside_diameter: pipe.outside_diameter(),
-        wall: pipe.wall_min(),
-        modulus: pipe.modulus(),
-    };
-    let load = BarrelLoad {
-        tension: tension.value,
-        side_force: side.value,
-        net_weight: c.net_weight,
-        forced_deflection: (-gap).max(Length::ZERO),
-    };
-    let stress = match barrel_stress(&barrel, &load) {
-        Ok(stress) => stress,
-        Err(e) => return about.not_assessed(&[], e.to_string()),
-    };
-    let limit = pipe.proof_strength() * p.factors.barrel_share;
-    let forced = if gap.si() < 0.0 {
-        format!("; a barrel must bend by {} to pass", quantity::show(-gap.si(), unit::MM))
-    } else {
-        "; no barrel touches the wall between its sockets".to_owned()
-    };
-    let because = format!(
-        "axial {}, bending at most {} on the least wall{forced}",
-        quantity::show(stress.axial.si(), unit::MPA),
-        quantity::show((stress.bending + stress.forced).si(), unit::MPA),
-    );
-    let mpa = |p: Pressure| Reading::new(p.si(), unit::MPA);
-    about
-        .at_most(
-            mpa(stress.axial + stress.bending + stress.forced),
-            mpa(limit),
-            p.factors.attention,
-            because,
-        )
-        .at(tension.md)
-        .worked(c.working(|w| {
-            from_chain(w, "T", "greatest tension", tension.value.si(), unit::KN);
-            from_chain(w, "N", "greatest force of a joint on the wall", side.value.si(), unit::KN);
-            c.laying_length(w);
-            c.outside_diameter(w);
-            c.wall_min(w);
-            from_statics(w, "w", "net weight per length in the fluid", c.net_weight.si(), unit::N_PER_M);
-            c.modulus(w);
-            from_chain(w, "m_b", "bending deflection forced by the wall, 0 where it does not touch", (-gap.si()).max(0.0), unit::MM);
-            let mechanics = || Source::new("beam theory", Evidence::Derived);
-            w.derive("A", "area of the iron", "pi*(DE - e)*e", unit::MM2, mechanics());
-            w.derive("Z", "section modulus of the iron", "pi*(DE - e)^3*e/(4*DE)", unit::M3, mechanics());
-            w.result("sigma_a", "axial stress", "T/A", stress.axial.si(), unit::MPA, mechanics());
-            w.result(
-                "sigma_b",
-                "bending, if the side force and the weight acted at mid-barrel",
-                "(N*a/4 + abs(w)*a^2/8)/Z",
-                stress.bending.si(),
-                unit::MPA,
-                mechanics(),
-            );
-            w.result("sigma_f", "bending forced by the wall", "6*E*DE*m_b/a^2", stress.forced.si(), unit::MPA, mechanics());
-            w.derive("sigma", "sum", "sigma_a + sigma_b + sigma_f", unit::MPA, mechanics());
-            w.given_from(
-                "f_y",
-                "0.2 % proof strength",
-                pipe.proof_strength().si(),
-                unit::MPA,
-                pipe.data().proof_strength.source.clone(),
-            );
-            w.given_from("q", "share that may be used", p.factors.barrel_share, unit::ONE, p.source_of("/factors/barrel_share"));
-            w.derive("U", "utilisation", "sigma/(q*f_y)", unit::ONE, RATIO);
-        }))
-        .note(barrel_axial_capacity(pipe.proof_strength(), pipe.outside_diameter(), pipe.wall_min()).map_or_else(
-            |e| e.to_string(),
-            |f| format!("Axial capacity of the barrel at proof strength: {f}. The joint governs in every published row."),
-        ))
-}
-
 /// Length of an element of the soft string for comparison.
 const ELEMENT: f64 = 0.05;
 
@@ -339,123 +241,4 @@ fn soft_string(c: &Context<'_>, run: &Run, head: &HeadPosition, w: &mut Builder)
         unit::KN,
         published::SOFT_STRING.source(),
     );
-}
-
-/// The lines that lead from the head to the rig, with the pull at the rig and the head position.
-pub(super) fn rig_lines(c: &Context<'_>, force: Force, head: &HeadPosition, w: &mut Builder) {
-    let p = c.project;
-    from_chain(w, "s_head", "head's measured distance from the entry point", head.md.si(), unit::M);
-    w.found(
-        "F_head",
-        "pull at the head then",
-        "march of the chain from the tail to the head",
-        head.force.si(),
-        unit::KN,
-        MARCH,
-    );
-    w.given_from(
-        "F_ream",
-        "reamer and swivel",
-        p.rig.reamer_force.si(),
-        unit::KN,
-        p.source_of("/rig/reamer_force"),
-    );
-    w.found(
-        "F_rods",
-        "rods from the head to the rig: friction, weight and fluid drag",
-        "soft string over the rest of the bore, from F_head + F_ream",
-        force.si() - head.force.si() - p.rig.reamer_force.si(),
-        unit::KN,
-        Source::new("soft string, SPE 11380", Evidence::Published),
-    );
-    w.result("F_rig", "pull at the rig", "F_head + F_ream + F_rods", force.si(), unit::KN, MARCH);
-}
-
-fn rods_remark(c: &Context<'_>) -> &'static str {
-    let rods = &c.project.bore.rods;
-    match (rods.mass_per_length, rods.diameter) {
-        (Some(_), Some(_)) => "the rods' weight and drag are included",
-        (None, Some(_)) => "the rods' mass is not given: their weight is left out",
-        _ => "the rods' mass and diameter are not given: only their friction in curves is included",
-    }
-}
-
-/// Greatest pull at the rig against the rods.
-pub(super) fn rods(c: &Context<'_>) -> Item {
-    rig_side(
-        c,
-        About::new(
-            "pull.rods",
-            "greatest pull in the rods",
-            Stage::Pull,
-            c.project.source_of("/bore/rods/permitted_pull"),
-        ),
-        c.project.bore.rods.permitted_pull,
-        1.0,
-        ("/bore/rods/permitted_pull", "the permitted pull of the rods is not given"),
-        ("F_perm", "permitted pull of the rods"),
-    )
-}
-
-/// Greatest pull at the rig against the rig.
-pub(super) fn rig(c: &Context<'_>) -> Item {
-    rig_side(
-        c,
-        About::new(
-            "pull.rig",
-            "greatest pull at the rig",
-            Stage::Pull,
-            c.project.source_of("/factors/rig_share"),
-        ),
-        c.project.rig.pullback,
-        c.project.factors.rig_share,
-        ("/rig/pullback", "the pull of the rig is not given"),
-        ("F_cap", "pull of the rig"),
-    )
-    .note("The rig's capacity is never the limit of the string: a force limiter or load cell at the head must guard the joint.")
-}
-
-fn rig_side(
-    c: &Context<'_>,
-    about: About,
-    capacity: Option<Force>,
-    share: f64,
-    missing: (&str, &str),
-    symbol: (&str, &str),
-) -> Item {
-    let p = c.project;
-    let run = match c.design() {
-        Ok(run) => run,
-        Err(m) => return about.not_assessed(&[], m.because.clone()).missing(&m.keys),
-    };
-    let Some((force, head)) = run.rig_force() else {
-        return about.not_assessed(&[], "the pull has no head position");
-    };
-    let Some(capacity) = capacity else {
-        return about.not_assessed(&[missing.0], missing.1).acting(kilonewtons(force)).at(head.md);
-    };
-    let because = format!(
-        "greatest with the head at {}: {} at the head, {} for the reamer, the rest in the rods; {}{}",
-        head.md,
-        head.force,
-        p.rig.reamer_force,
-        rods_remark(c),
-        beside(c, |r| r.rig_force().map(|(f, head)| (f, head.md)))
-    );
-    about
-        .at_most(kilonewtons(force), kilonewtons(capacity * share), p.factors.attention, because)
-        .at(head.md)
-        .beside_the_band(&exceeded_by(c, capacity * share, p.rig.reamer_force))
-        .worked(c.working(|w| {
-            rig_lines(c, force, head, w);
-            w.given(symbol.0, symbol.1, capacity.si(), unit::KN);
-            w.given_from(
-                "q",
-                "share that the check may use",
-                share,
-                unit::ONE,
-                if share < 1.0 { p.source_of("/factors/rig_share") } else { RATIO },
-            );
-            w.derive("U", "utilisation", &format!("F_rig/(q*{})", symbol.0), unit::ONE, RATIO);
-        }))
 }

@@ -5,12 +5,13 @@ use pull::chain::HeadPosition;
 use quantity::{Force, unit};
 use working::{Evidence, Source};
 
-use super::pull::{inputs, kilonewtons, rig_lines};
+use super::RATIO;
+use super::pull::{inputs, kilonewtons};
+use super::rig::rig_lines;
 use crate::assessment::{Stage, Status};
 use crate::context::{Context, Run};
 use crate::item::{About, Item};
 
-const RATIO: Source = Source::new("demand over limit", Evidence::Derived);
 const DEFINITION: Source = Source::new("definition of the check", Evidence::Derived);
 
 /// A capacity that the start must not exceed.
@@ -43,12 +44,13 @@ impl Bound<'_> {
 struct Stops<'a> {
     which: &'static str,
     planned: bool,
-    heads: Vec<(usize, &'a HeadPosition)>,
+    /// Pull at the rig and head position.
+    heads: Vec<(Force, &'a HeadPosition)>,
 }
 
 /// The stops where something is joined, if there are any, then an unplanned one anywhere.
 fn stops<'a>(c: &Context<'_>, run: &'a Run) -> Vec<Stops<'a>> {
-    let heads = || run.pull.heads.iter().enumerate();
+    let heads = || run.rig.iter().copied().zip(&run.pull.heads);
     let a = c.project.string.pipe.laying_length();
     let mut all = Vec::new();
     let mut planned = |which, heads: Vec<_>| all.push(Stops { which, planned: true, heads });
@@ -75,14 +77,14 @@ fn stops<'a>(c: &Context<'_>, run: &'a Run) -> Vec<Stops<'a>> {
 }
 
 /// Joint, rig and rods as they bound the start from some stops; none where there is no stop.
-fn bounds<'a>(c: &Context<'_>, run: &Run, stops: &Stops<'a>) -> Vec<Bound<'a>> {
+fn bounds<'a>(c: &Context<'_>, stops: &Stops<'a>) -> Vec<Bound<'a>> {
     let p = c.project;
-    let greatest = |of: &dyn Fn(usize, &HeadPosition) -> Force| {
-        let forces = stops.heads.iter().map(|(i, h)| (of(*i, h), *h));
+    let greatest = |of: fn(Force, &HeadPosition) -> Force| {
+        let forces = stops.heads.iter().map(|(rig, h)| (of(*rig, h), *h));
         forces.reduce(|a, b| if b.0 > a.0 { b } else { a })
     };
-    let joint = greatest(&|_, h| h.tension.value);
-    let rig = greatest(&|i, _| run.rig.get(i).copied().unwrap_or(Force::ZERO));
+    let joint = greatest(|_, h| h.tension.value);
+    let rig = greatest(|rig, _| rig);
     let (Some(joint), Some(rig)) = (joint, rig) else { return Vec::new() };
     let permitted = p.string.joint.permitted_pull.as_ref();
     let whole = || (1.0, Source::new("the whole capacity", Evidence::Derived));
@@ -135,7 +137,7 @@ pub(super) fn restart(c: &Context<'_>) -> Item {
         Ok(run) => run,
         Err(m) => return about().not_assessed(&[], m.because.clone()).missing(&m.keys),
     };
-    let bounds: Vec<_> = stops(c, run).iter().flat_map(|s| bounds(c, run, s)).collect();
+    let bounds: Vec<_> = stops(c, run).iter().flat_map(|s| bounds(c, s)).collect();
     let Some(joint) = bounds.iter().find(|b| !b.at_rig) else {
         return about().not_assessed(&[], "there is no stop to start from");
     };

@@ -60,6 +60,12 @@ fn a_socket_that_does_not_pass_fails_and_the_pull_is_not_assessed() {
     assert_eq!(status(&a, "bore.diameter"), Status::Fail);
     assert_eq!(status(&a, "pull.joint-force"), Status::NotAssessed);
     assert!(a.check("pull.joint-force").unwrap().because.contains("does not pass"));
+    // The method that takes the string outside the bore from the chain says that it is missing.
+    let remark = |a: &Assessment| {
+        a.methods.iter().find(|m| m.id == "stiff-arcs").unwrap().remark.contains("is left out")
+    };
+    assert!(remark(&a));
+    assert!(!remark(&run(CROSSING)));
 }
 
 #[test]

@@ -33,6 +33,8 @@ mod calibration;
 mod capstan;
 mod error;
 mod f1962;
+#[cfg(test)]
+mod fixtures;
 mod mini_rule;
 mod quick;
 pub(crate) mod range;

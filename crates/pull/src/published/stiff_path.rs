@@ -54,32 +54,11 @@ pub fn stiff_path(
 
 #[cfg(test)]
 mod tests {
-    use quantity::{ForcePerLength, Pressure};
+    use quantity::ForcePerLength;
 
     use super::super::BendPlane;
+    use super::super::fixtures::{arc, contact, steel};
     use super::*;
-
-    fn steel(net_weight: f64) -> StiffPipe {
-        StiffPipe {
-            outside_diameter: Length::metres(0.61),
-            wall: Length::metres(0.0127),
-            modulus: Pressure::megapascals(207e3),
-            net_weight: ForcePerLength::newtons_per_metre(net_weight),
-        }
-    }
-
-    fn contact(friction: f64, fluid_stress: f64) -> Contact {
-        Contact { friction, fluid_stress: Pressure::pascals(fluid_stress) }
-    }
-
-    fn arc(radius: f64, angle: f64, mean_inclination: f64, plane: BendPlane) -> Arc {
-        Arc {
-            radius: Length::metres(radius),
-            angle: Angle::degrees(angle),
-            mean_inclination: Angle::degrees(mean_inclination),
-            plane,
-        }
-    }
 
     #[test]
     fn path_of_the_reference_crossing_gives_its_forces() {
