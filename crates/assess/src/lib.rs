@@ -46,6 +46,12 @@ pub fn assess(project: &Project) -> Assessment {
     }
 }
 
+/// Ids of the checks of a crossing, in the order of the work; nothing is computed.
+#[must_use]
+pub fn check_ids(project: &Project) -> Vec<String> {
+    checks::ids(project)
+}
+
 /// The working of one check; `None` for an id that the crossing has not got.
 #[must_use]
 pub fn explain(project: &Project, id: &str) -> Option<Explanation> {

@@ -76,6 +76,9 @@ fn chain(c: &Context<'_>) -> Method {
             design.md
         ),
         (Err(m), _) => format!("no value: {}", m.because),
+        (Ok(_), None) if c.expected().is_err() => {
+            "no value: the pull with the expected friction could not be computed".to_owned()
+        }
         _ => "no value".to_owned(),
     };
     Method {

@@ -84,12 +84,16 @@ pub(super) fn obstacles(c: &Context<'_>) -> Vec<Item> {
     obstacles.iter().zip(ids).enumerate().map(|(i, (o, id))| obstacle(c, o, i, &id)).collect()
 }
 
+/// Id of the check of an obstacle.
+pub(super) fn id(obstacle: &str) -> String {
+    format!("line.clearance.{obstacle}")
+}
+
 fn obstacle(c: &Context<'_>, obstacle: &Obstacle, index: usize, id: &str) -> Item {
     let p = c.project;
-    let id = format!("line.clearance.{id}");
     let key = format!("/site/obstacle/{index}/clearance");
     let about = About::new(
-        id,
+        self::id(id),
         format!("clearance to {} ({})", obstacle.name, obstacle.kind.word()),
         Stage::Design,
         Source::new("required clearance given for this obstacle", Evidence::Given),

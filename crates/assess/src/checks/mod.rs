@@ -1,5 +1,6 @@
 //! Every check, in the order of the work.
 
+use project::Project;
 use quantity::{Angle, Length, unit};
 use working::{Evidence, Source};
 
@@ -63,6 +64,14 @@ pub(crate) fn all(context: &Context<'_>) -> Vec<Item> {
     items.extend(clearance::obstacles(context));
     items.extend(REST.iter().map(|(_, make)| make(context)));
     items
+}
+
+/// Ids of all checks of a crossing, in the order of the work.
+pub(crate) fn ids(project: &Project) -> Vec<String> {
+    let of =
+        |list: &[(&str, Make)]| list.iter().map(|(id, _)| (*id).to_owned()).collect::<Vec<_>>();
+    let obstacles = project::obstacle_ids(&project.site.obstacles);
+    [of(LINE), obstacles.iter().map(|id| clearance::id(id)).collect(), of(REST)].concat()
 }
 
 /// Makes one check; `None` for an id that the crossing has not got.

@@ -1,6 +1,6 @@
 //! Whole crossings: what an engineer expects of the verdict when one thing changes.
 
-use assess::{Assessment, Status, assess, explain};
+use assess::{Assessment, Status, assess, check_ids, explain};
 
 use self::crossing::{CROSSING, run, status, utilisation, with};
 
@@ -162,4 +162,11 @@ fn the_lowest_place_of_a_sag_counts_for_the_pressure_in_service() {
     let expected = 15e5 + 1000.0 * 9.80665 * (reference - 4.0 + depth);
     let found = service.demand.unwrap().value;
     assert!((found / expected - 1.0).abs() < 1e-6, "{found} against {expected}");
+}
+
+#[test]
+fn the_ids_of_the_checks_are_those_that_are_made() {
+    let project = project::read("test.toml", CROSSING).unwrap();
+    let made: Vec<_> = assess(&project).checks.into_iter().map(|c| c.id).collect();
+    assert_eq!(check_ids(&project), made);
 }

@@ -25,6 +25,7 @@ pub use self::rods::{RodString, pull_through_rods};
 pub use self::setup::{ChainError, ChainSetup, Outside, Setup};
 
 mod balance;
+mod march;
 mod nodes;
 mod positions;
 mod pull;

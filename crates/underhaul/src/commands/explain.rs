@@ -78,8 +78,8 @@ impl Explain {
     }
 
     fn unknown(&self, project: &Project) -> Failure {
-        let checks = assess::assess(project).checks;
-        let ids = || checks.iter().map(|c| c.id.as_str());
+        let known = assess::check_ids(project);
+        let ids = || known.iter().map(String::as_str);
         let list = || format!("its checks are {}", ids().collect::<Vec<_>>().join(", "));
         let message = format!("this crossing has no check \"{}\"", self.check);
         Complaint::new("unknown_check", message)
@@ -95,9 +95,8 @@ impl Explain {
 /// Ids of the checks that every crossing has: those of the demo without the checks of its own obstacles.
 pub(super) fn ids() -> Vec<String> {
     let Ok(demo) = project::read(demo::FILE, demo::EMBEDDED) else { return Vec::new() };
-    let obstacle = |id: &str| id.starts_with("line.clearance.");
-    let checks = assess::assess(&demo).checks.into_iter();
-    checks.map(|c| c.id).filter(|id| !obstacle(id)).collect()
+    let obstacle = |id: &String| id.starts_with("line.clearance.");
+    assess::check_ids(&demo).into_iter().filter(|id| !obstacle(id)).collect()
 }
 
 fn print_check(page: &mut Page<'_>, e: &Explanation, system: System) -> io::Result<()> {
