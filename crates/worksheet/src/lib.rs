@@ -8,6 +8,7 @@ pub use self::definition::{Input, Need, Output, Range, Shape, Worksheet};
 pub use self::error::InputError;
 pub use self::run::{Sheet, Values, Worked, evaluate};
 
+mod bursting;
 mod definition;
 mod error;
 mod geometry;
@@ -20,7 +21,7 @@ mod service;
 /// All worksheets, in the order in which they are listed.
 #[must_use]
 pub fn all() -> Vec<&'static Worksheet> {
-    [geometry::SHEETS, pulling::SHEETS, pipes::SHEETS, service::SHEETS]
+    [geometry::SHEETS, pulling::SHEETS, bursting::SHEETS, pipes::SHEETS, service::SHEETS]
         .into_iter()
         .flatten()
         .copied()

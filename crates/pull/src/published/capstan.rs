@@ -71,8 +71,13 @@ pub fn chain_capstan(
     let one = (cos + mu * sin) / (cos - mu * sin);
     Ok(CapstanRatios {
         chain: range::result("force ratio", one.powf(n))?,
-        smooth: range::result("smooth ratio", (mu * n * delta).exp())?,
+        smooth: range::result("smooth ratio", rope(mu, n * delta))?,
     })
+}
+
+/// Pull ahead over pull behind of a rope around a turn; arguments in SI and checked.
+pub(crate) fn rope(friction: f64, turn: f64) -> f64 {
+    (friction * turn).exp()
 }
 
 /// Force of one joint on the wall of the bore.

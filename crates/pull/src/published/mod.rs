@@ -30,7 +30,7 @@ mod arc_stiff;
 mod barrel;
 mod bend_reaction;
 mod calibration;
-mod capstan;
+pub(crate) mod capstan;
 mod error;
 mod f1962;
 #[cfg(test)]
@@ -40,7 +40,7 @@ mod quick;
 pub(crate) mod range;
 mod soft_string;
 mod stage;
-mod stiff;
+pub(crate) mod stiff;
 mod stiff_path;
 mod tension_beam;
 

@@ -119,9 +119,8 @@ pub fn straight(
     let l = range::not_negative("length", length.si(), unit::M)?;
     let theta =
         range::between("inclination", inclination.si(), (-FRAC_PI_2, FRAC_PI_2), unit::DEG)?;
-    let weight_friction = mu * w.abs() * l * theta.cos();
+    let (weight_friction, weight_along) = weight_on_slope(w, mu, l, theta);
     let drag = PI * d * l * tau;
-    let weight_along = w * l * theta.sin();
     let t2 = range::result("force out", t1 + weight_friction + drag + weight_along)?;
     Ok(StraightForces {
         weight_friction: Force::newtons(weight_friction),
@@ -129,6 +128,11 @@ pub fn straight(
         weight_along: Force::newtons(weight_along),
         force_out: Force::newtons(t2),
     })
+}
+
+/// Friction of a weight on a slope and its component along it, N; arguments in SI and checked.
+pub(crate) fn weight_on_slope(weight: f64, friction: f64, length: f64, slope: f64) -> (f64, f64) {
+    (friction * weight.abs() * length * slope.cos(), weight * length * slope.sin())
 }
 
 #[cfg(test)]

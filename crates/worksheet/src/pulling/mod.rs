@@ -34,7 +34,7 @@ pub(crate) static SHEETS: &[&Worksheet] = &[
 ];
 
 /// The refusal of a calculation, at the input whose key is the name of the quantity at fault.
-fn refused(sheet: &'static Worksheet, error: &PublishedError) -> Failure {
+pub(crate) fn refused(sheet: &'static Worksheet, error: &PublishedError) -> Failure {
     let names = |input: &&Input| Some(input.key.replace('_', " ").as_str()) == error.quantity();
     let key = sheet.inputs.iter().find(names).map_or("", |input| input.key);
     Failure::at(key, error)
