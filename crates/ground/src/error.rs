@@ -82,6 +82,48 @@ pub enum GroundError {
         /// Where.
         md: Length,
     },
+    /// No boring is known.
+    #[error("the ground needs at least one boring")]
+    NoBoring,
+    /// A boring has no strata.
+    #[error("boring {name} has no stratum")]
+    NoStratum {
+        /// The boring.
+        name: String,
+    },
+    /// A boring has a value that cannot be.
+    #[error("boring {name} has {what}")]
+    BadBoring {
+        /// The boring.
+        name: String,
+        /// What is wrong.
+        what: &'static str,
+    },
+    /// The base of a stratum does not lie below that of the one above it.
+    #[error(
+        "base of stratum {} of boring {name} must lie below {above}, where it begins, but was {found}",
+        index + 1
+    )]
+    StratumOrder {
+        /// The boring.
+        name: String,
+        /// The stratum, from zero.
+        index: usize,
+        /// Level of its base.
+        found: Length,
+        /// Level at which it begins.
+        above: Length,
+    },
+    /// Two borings stand at one chainage.
+    #[error("borings {other} and {name} stand at the same chainage {chainage}")]
+    SamePlace {
+        /// A boring.
+        name: String,
+        /// The other one.
+        other: String,
+        /// Where both stand.
+        chainage: Length,
+    },
     /// A question put to the line has no answer.
     #[error(transparent)]
     Line(#[from] LineError),
@@ -100,6 +142,11 @@ impl GroundError {
             GroundError::EmptyStretch { .. } => "empty_stretch",
             GroundError::OutsideLine { .. } => "outside_line",
             GroundError::Vertical { .. } => "vertical",
+            GroundError::NoBoring => "no_boring",
+            GroundError::NoStratum { .. } => "no_stratum",
+            GroundError::BadBoring { .. } => "bad_boring",
+            GroundError::StratumOrder { .. } => "stratum_order",
+            GroundError::SamePlace { .. } => "same_place",
             GroundError::Line(error) => error.code(),
         }
     }

@@ -42,6 +42,7 @@ mod level;
 mod level_profile;
 mod lowest;
 mod nearest;
+mod plan;
 mod polygon;
 mod radius;
 mod range;
