@@ -11,21 +11,31 @@ pub use self::run::{Sheet, Values, Worked, evaluate};
 mod bursting;
 mod definition;
 mod error;
+mod fluid;
 mod geometry;
 mod json;
 mod pipes;
 mod pulling;
 mod run;
 mod service;
+mod soil;
 
 /// All worksheets, in the order in which they are listed.
 #[must_use]
 pub fn all() -> Vec<&'static Worksheet> {
-    [geometry::SHEETS, pulling::SHEETS, bursting::SHEETS, pipes::SHEETS, service::SHEETS]
-        .into_iter()
-        .flatten()
-        .copied()
-        .collect()
+    [
+        geometry::SHEETS,
+        soil::SHEETS,
+        fluid::SHEETS,
+        pulling::SHEETS,
+        bursting::SHEETS,
+        pipes::SHEETS,
+        service::SHEETS,
+    ]
+    .into_iter()
+    .flatten()
+    .copied()
+    .collect()
 }
 
 /// The worksheet with this id.
