@@ -28,6 +28,16 @@ fn explain_joint_force(bencher: divan::Bencher) {
     bencher.bench_local(|| explain(&project, "pull.joint-force"));
 }
 
+/// Fluid and ground in all stages at places every 0.5 m over 400 m, and the working of one check.
+#[divan::bench]
+fn fluid_over_400_m(bencher: divan::Bencher) {
+    let text = include_str!("../../../demo/creek.toml")
+        .replace("run = \"290 m\"", "run = \"395 m\"")
+        .replace("[300, 3.6]", "[400, 3.6]");
+    let project = crossing(&text);
+    bencher.bench_local(|| explain(&project, "fluid.restart"));
+}
+
 #[divan::bench]
 fn read_demo(bencher: divan::Bencher) {
     bencher.bench_local(|| crossing(include_str!("../../../demo/creek.toml")));

@@ -24,6 +24,8 @@ pub struct Assessment {
     pub checks: Vec<Check>,
     /// The pull force by each method, side by side.
     pub methods: Vec<Method>,
+    /// Volumes and rates of pilot and ream passes; empty where ground or pilot bore are not known.
+    pub passes: Vec<Pass>,
     /// What would make failing checks pass, one change at a time.
     pub remedies: Vec<Remedy>,
     /// Changes that together make every check pass; empty where none are needed or found.
@@ -194,6 +196,31 @@ pub struct Method {
     pub remark: String,
     /// For what the method was made, and where it is known to err.
     pub validity: String,
+}
+
+/// Volumes and rates of one pass of drilling.
+#[derive(Debug, Clone, serde::Serialize)]
+pub struct Pass {
+    /// `pilot`, `ream 1`, …
+    pub name: String,
+    /// Diameter after it.
+    pub diameter: Reading,
+    /// Volume of fluid per volume of ground cut.
+    pub fluid_ratio: f64,
+    /// Ground cut.
+    pub cut: Reading,
+    /// Fresh fluid pumped.
+    pub fluid: Reading,
+    /// Ground and fluid that come out, without losses.
+    pub returns: Reading,
+    /// Their density by mass balance.
+    pub returns_density: Reading,
+    /// Largest advance that the flow serves at this ratio.
+    pub largest_advance: Option<Reading>,
+    /// Bentonite in the fresh fluid.
+    pub bentonite: Reading,
+    /// Tankers that take what comes out, where nothing is recycled.
+    pub tankers: f64,
 }
 
 /// One change that makes a failing check pass.

@@ -5,6 +5,7 @@ use quantity::{Unit, show, unit};
 use working::{Assumption, Evidence, Source};
 
 use crate::context::ROD_STEEL;
+use crate::ground_and_fluid::{SOCKET_LENGTH, main_kind, usual_dose, usual_ratio};
 
 /// Every assumption of an assessment: those of the file, then those of the calculation.
 pub(crate) fn all(project: &Project) -> Vec<Assumption> {
@@ -79,6 +80,7 @@ pub(crate) fn all(project: &Project) -> Vec<Assumption> {
         unit::ONE,
         Source::new("the same as those of the string", Evidence::Judgement),
     );
+    fluid_assumptions(project, &mut add);
     add(
         "water",
         "density of the water in pipe and ground",
@@ -87,4 +89,33 @@ pub(crate) fn all(project: &Project) -> Vec<Assumption> {
         Source::new("fresh water, rounded", Evidence::CommonPractice),
     );
     list
+}
+
+/// Takes path, meaning, value in SI, unit and source of an assumption.
+type Add<'a> = dyn FnMut(&str, &str, f64, Unit, Source) + 'a;
+
+/// What follows from the soil of the bore, and what no key holds.
+fn fluid_assumptions(project: &Project, add: &mut Add<'_>) {
+    let Some(kind) = main_kind(project) else { return };
+    let bore = &project.bore;
+    let (ratio, source) = usual_ratio(kind);
+    let meaning = "volume of fluid per volume of ground cut";
+    if bore.pilot.fluid_ratio.is_none() && bore.pilot_diameter.is_some() {
+        add("/bore/pilot/fluid_ratio", meaning, ratio, unit::ONE, source.clone());
+    }
+    if bore.reaming.iter().any(|d| d.fluid_ratio.is_none()) {
+        add("/bore/reaming/fluid_ratio", meaning, ratio, unit::ONE, source);
+    }
+    if project.fluid.bentonite_dose.is_none() {
+        let (dose, source) = usual_dose(kind);
+        let meaning = "bentonite per volume of fluid";
+        add("/fluid/bentonite_dose", meaning, dose.si(), unit::KG_PER_M3, source);
+    }
+    add(
+        "string: socket length",
+        "length of a socket with its protection, where the annulus is narrower",
+        SOCKET_LENGTH,
+        unit::M,
+        Source::new("sleeve and cone on a socket of 0.2 to 0.35 m", Evidence::Judgement),
+    );
 }

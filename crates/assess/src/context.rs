@@ -9,9 +9,10 @@ use pull::chain::{
     pull_through_rods, state_at,
 };
 use quantity::{Density, Force, ForcePerLength, GRAVITY, Length, Pressure};
-use working::{Builder, Working};
+use working::{Builder, Source, Working};
 
 use crate::assessment::{JointRow, Method};
+use crate::ground_and_fluid::{BorePlace, FluidRun, StageSetup, limit_rules, usual_ratio};
 use crate::methods;
 
 /// Density of the steel of drill rods; common practice, no source.
@@ -30,6 +31,7 @@ pub(crate) struct Context<'a> {
     expected: OnceCell<Result<Run, Missing>>,
     restart: OnceCell<Result<Run, Missing>>,
     methods: OnceCell<Vec<Method>>,
+    fluid: OnceCell<FluidRun<'a>>,
     explaining: bool,
 }
 
@@ -68,6 +70,7 @@ impl<'a> Context<'a> {
             expected: OnceCell::new(),
             restart: OnceCell::new(),
             methods: OnceCell::new(),
+            fluid: OnceCell::new(),
             explaining,
         }
     }
@@ -117,6 +120,40 @@ impl<'a> Context<'a> {
     /// The pull by every method; computed when first asked for.
     pub fn methods(&self) -> &[Method] {
         self.methods.get_or_init(|| methods::all(self))
+    }
+
+    /// Fluid and ground along the bore in every stage; computed when first asked for.
+    pub fn fluid(&self) -> &FluidRun<'a> {
+        self.fluid.get_or_init(|| FluidRun::of(self.project))
+    }
+
+    /// Where the fluid ratio of a stage comes from.
+    pub fn ratio_source(&self, stage: &str) -> Source {
+        let bore = &self.project.bore;
+        let (given, key) = match stage.strip_prefix("ream-") {
+            Some(_) => {
+                (bore.reaming.iter().any(|d| d.fluid_ratio.is_some()), "/bore/reaming/fluid_ratio")
+            }
+            None => (bore.pilot.fluid_ratio.is_some(), "/bore/pilot/fluid_ratio"),
+        };
+        match &self.fluid().shares {
+            Some(shares) if !given => usual_ratio(shares.main).1,
+            _ => self.project.source_of(key),
+        }
+    }
+
+    /// What the weaker layer near a place bears itself.
+    pub fn limit_of_weaker(&self, setup: &StageSetup, at: &BorePlace) -> Pressure {
+        let soils = self.project.strata.as_ref().map_or(&[][..], |m| m.soils());
+        let rules = limit_rules(self.project);
+        at.for_limits(soils)
+            .and_then(|place| fluid::limit_behind(&place, setup.hole / 2.0, &rules).ok())
+            .unwrap_or(Pressure::ZERO)
+    }
+
+    /// Whether both pits were computed as outlets of a stage.
+    pub fn fluid_outlet_open(&self, setup: &StageSetup) -> bool {
+        setup.ways.len() > 1
     }
 
     /// A working, only when somebody asked for it.

@@ -41,6 +41,12 @@ impl About {
         self
     }
 
+    /// A rule in one case only.
+    pub fn rule_when(mut self, case: bool) -> Self {
+        self.rule |= case;
+        self
+    }
+
     /// Met while the demand does not exceed the limit.
     pub fn at_most(
         self,
@@ -160,6 +166,14 @@ impl Item {
     /// Advice: missing it asks for attention and never fails.
     pub fn advice(mut self) -> Self {
         if self.check.status == Status::Fail {
+            self.check.status = Status::Attention;
+        }
+        self
+    }
+
+    /// Asks for attention although the limit is met.
+    pub fn attend(mut self, needed: bool) -> Self {
+        if needed && self.check.status == Status::Pass {
             self.check.status = Status::Attention;
         }
         self

@@ -5,8 +5,8 @@
 use project::Project;
 
 pub use self::assessment::{
-    Assessment, Change, Check, Explanation, FORMAT, JointRow, Method, Profile, Reading, Remedy,
-    Sense, Stage, Status, Summary, Verdict, VerdictStatus,
+    Assessment, Change, Check, Explanation, FORMAT, JointRow, Method, Pass, Profile, Reading,
+    Remedy, Sense, Stage, Status, Summary, Verdict, VerdictStatus,
 };
 use self::context::Context;
 
@@ -14,6 +14,8 @@ mod assessment;
 mod assumed;
 mod checks;
 mod context;
+mod ground_and_fluid;
+mod ground_profiles;
 mod item;
 mod methods;
 mod profiles;
@@ -35,6 +37,7 @@ pub fn assess(project: &Project) -> Assessment {
         crossing: verdict::summary(&context),
         verdict: verdict::verdict(&checks),
         methods: context.methods().to_vec(),
+        passes: ground_and_fluid::passes(project, context.fluid()),
         fixes,
         remedies,
         search_complete: search.complete(),

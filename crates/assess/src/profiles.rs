@@ -4,6 +4,7 @@ use quantity::Length;
 
 use crate::assessment::Profile;
 use crate::context::{Context, Run};
+use crate::ground_profiles;
 
 /// Spacing of the curves of the line, m.
 const SPACING: f64 = 1.0;
@@ -11,6 +12,7 @@ const SPACING: f64 = 1.0;
 /// Every curve.
 pub(crate) fn all(c: &Context<'_>) -> Vec<Profile> {
     let mut profiles = line(c);
+    profiles.extend(ground_profiles::all(c));
     if let Ok(run) = c.design() {
         profiles.extend([
             heads(run, "pull.head-force", "pull at the head, by its position", "N", |_, h| {

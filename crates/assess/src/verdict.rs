@@ -161,7 +161,7 @@ pub(crate) fn cautions() -> Vec<String> {
         "Find and expose crossing services before drilling; keep clear of overhead lines when lifting the string.",
         "Keep people away from rotating rods, from a string under tension and from pressurised fluid lines; the string stores energy.",
         "Pits need edge protection, shoring and a way out; nobody stands in the exit pit while the string moves.",
-        "The fluid's pressure against the ground's strength is not part of these checks: it decides whether fluid reaches the surface.",
+        "No criterion of what the ground bears is certain: watch returns and pressure while drilling, and have a plan for fluid that reaches the surface.",
     ]
     .map(str::to_owned)
     .to_vec()

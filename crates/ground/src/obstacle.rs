@@ -58,6 +58,10 @@ pub struct Obstacle {
     pub shape: Shape,
     /// Clearance that its owner asks for.
     pub clearance: Option<Length>,
+    /// Settlement that it bears.
+    pub settlement_limit: Option<Length>,
+    /// Heave that it bears.
+    pub heave_limit: Option<Length>,
 }
 
 /// On which side the bore passes an obstacle.

@@ -37,7 +37,14 @@ fn ground(points: &[(f64, f64)]) -> GroundLine {
 }
 
 fn obstacle(shape: Shape) -> Obstacle {
-    Obstacle { name: "test".into(), kind: ObstacleKind::Other, shape, clearance: None }
+    Obstacle {
+        name: "test".into(),
+        kind: ObstacleKind::Other,
+        shape,
+        clearance: None,
+        settlement_limit: None,
+        heave_limit: None,
+    }
 }
 
 fn round(at: f64, level: f64, diameter: f64) -> Obstacle {

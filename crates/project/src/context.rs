@@ -12,25 +12,33 @@ use crate::tree::{Record, in_section};
 use crate::value::{Reading, read_value};
 use crate::wording::shown;
 
+/// Gives the bytes of a file that stands beside the crossing file, by the name written there; else says why not.
+pub type Load<'a> = &'a dyn Fn(&str) -> Result<Vec<u8>, String>;
+
+/// What is said where no files can be read beside the crossing file.
+pub(crate) fn no_files(_: &str) -> Result<Vec<u8>, String> {
+    Err("the crossing was not read from a folder, so that no file stands beside it".to_owned())
+}
+
 /// State of one reading.
-#[derive(Debug)]
 pub(crate) struct Context<'a> {
     pub(crate) report: Report<'a>,
+    /// Gives the bytes of a file that the crossing file names.
+    pub(crate) load: Load<'a>,
     assumptions: Vec<(usize, Assumption)>,
     /// Section and key of everything that was asked for; a test holds it against the definitions.
     pub(crate) consumed: BTreeSet<(&'static str, &'static str)>,
 }
 
 /// A record with the context that notes what is asked of it.
-#[derive(Debug)]
 pub(crate) struct Ask<'c, 'r, 'a> {
     cx: &'c mut Context<'a>,
     pub(crate) record: &'r Record,
 }
 
 impl<'a> Context<'a> {
-    pub(crate) fn new(report: Report<'a>) -> Self {
-        Self { report, assumptions: Vec::new(), consumed: BTreeSet::new() }
+    pub(crate) fn new(report: Report<'a>, load: Load<'a>) -> Self {
+        Self { report, load, assumptions: Vec::new(), consumed: BTreeSet::new() }
     }
 
     /// Opens a record to ask for its values.
@@ -123,6 +131,14 @@ impl Ask<'_, '_, '_> {
         Some(value)
     }
 
+    /// Why the default of a field is what it is.
+    pub(crate) fn default_source(&self, key: &str) -> Source {
+        match self.field(key).map(|f| &f.need) {
+            Some(Need::Default(_, why)) => why.source(),
+            _ => Source::given(),
+        }
+    }
+
     /// Notes that a field is missing that this case needs; nothing where it was given, readable or
     /// not.
     pub(crate) fn require(&mut self, key: &str, case: &str) {
@@ -156,6 +172,21 @@ impl Ask<'_, '_, '_> {
     ) -> &mut crate::Diagnostic {
         let place = self.record.place_of(key);
         self.cx.report.error(code, &place, message)
+    }
+
+    /// Notes an error at a place inside a value.
+    pub(crate) fn error_at(
+        &mut self,
+        code: &'static str,
+        place: &Place,
+        message: impl Into<String>,
+    ) -> &mut crate::Diagnostic {
+        self.cx.report.error(code, place, message)
+    }
+
+    /// Gives the bytes of a file that the crossing file names.
+    pub(crate) fn load(&self, name: &str) -> Result<Vec<u8>, String> {
+        (self.cx.load)(name)
     }
 
     /// Notes a warning at a key.

@@ -57,6 +57,8 @@ mod tests {
                 kind: ObstacleKind::Other,
                 shape,
                 clearance: None,
+                settlement_limit: None,
+                heave_limit: None,
             })
             .collect();
         obstacle_ids(&obstacles)

@@ -5,13 +5,16 @@
 //! [`fields`] module holds the one definition of every field, from which [`schema`], [`starter`]
 //! and [`reference()`] come too.
 
+pub use self::context::Load;
 pub use self::diagnostic::{Diagnostic, Severity};
 pub use self::identifier::obstacle_ids;
 pub use self::model::{
-    Assembly, Bore, Factors, Fluid, LineDesign, Project, Readings, Rig, Rods, ServicePressures,
-    Site, StringDesign,
+    Assembly, Bore, Drilling, Factors, Fluid, FluidModel, GroundFactors, LimitCriterion,
+    LineDesign, Outlet, Project, Pump, Readings, Rig, Rods, ServicePressures, Site, StringDesign,
 };
-pub use self::read::{LARGEST_FILE, Reading, read, read_bytes, read_with_warnings};
+pub use self::read::{
+    LARGEST_FILE, Reading, read, read_beside, read_bytes, read_bytes_beside, read_with_warnings,
+};
 pub use self::reference::reference;
 pub use self::schema::schema;
 pub use self::starter::starter;

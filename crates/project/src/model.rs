@@ -1,9 +1,11 @@
 //! A valid crossing: every value in SI, every default resolved and listed.
 
-use ground::{GroundLine, Obstacle};
+use ground::{GroundLine, GroundModel, Obstacle};
 use line::{Line, PlanBend};
 use pipe::{Contents, Joint, Pipe};
-use quantity::{Angle, Density, Force, Length, MassPerLength, Pressure};
+use quantity::{
+    Angle, Density, Flow, Force, Length, MassPerLength, Pressure, Velocity, Viscosity, Volume,
+};
 use working::{Assumption, Source};
 
 use crate::diagnostic::Diagnostic;
@@ -17,6 +19,8 @@ pub struct Project {
     pub note: Option<String>,
     /// Surroundings of the bore.
     pub site: Site,
+    /// Soils and borings, where any are given.
+    pub strata: Option<GroundModel>,
     /// The bore line.
     pub line: Line,
     /// How the line was described, so that a remedy can change it.
@@ -57,6 +61,8 @@ pub struct Site {
     pub ground: GroundLine,
     /// Level of free water (river, canal, sea) where there is any.
     pub free_water_level: Option<Length>,
+    /// Lowest level of the free water while the bore is drilled, where there is any.
+    pub low_water_level: Option<Length>,
     /// Level of the groundwater table.
     pub groundwater_level: Option<Length>,
     /// Cover that the bore's crown must keep outside the end zones.
@@ -143,6 +149,40 @@ pub struct Bore {
     pub final_diameter: Length,
     /// The drill rods.
     pub rods: Rods,
+    /// Drilling the pilot bore.
+    pub pilot: Drilling,
+    /// The ream passes, one for each.
+    pub reaming: Vec<Drilling>,
+    /// Pulling the string in.
+    pub pulling: Drilling,
+    /// Speed of the string while it is pulled.
+    pub pulling_speed: Velocity,
+}
+
+/// Fluid and tools of one stage of drilling.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Drilling {
+    /// Flow of fresh fluid.
+    pub flow: Option<Flow>,
+    /// Volume of fluid per volume of ground cut, where it was given; otherwise it follows from the soil.
+    pub fluid_ratio: Option<f64>,
+    /// Number of nozzles and diameter of one.
+    pub nozzles: Option<(u32, Length)>,
+    /// Pressure lost in tools behind the nozzles.
+    pub motor_loss: Pressure,
+    /// Where the fluid comes back.
+    pub outlet: Outlet,
+}
+
+/// The pit to which fluid comes back.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Outlet {
+    /// Not known: the worse one counts.
+    Either,
+    /// On the rig side.
+    Entry,
+    /// On the pipe side.
+    Exit,
 }
 
 /// The drill rods.
@@ -152,6 +192,8 @@ pub struct Rods {
     pub length: Option<Length>,
     /// Outside diameter of the rod body.
     pub diameter: Option<Length>,
+    /// Inside diameter.
+    pub inside_diameter: Option<Length>,
     /// Smallest radius the rods may be bent to.
     pub minimum_radius: Option<Length>,
     /// Pull that the rods may carry.
@@ -171,6 +213,31 @@ pub struct Fluid {
     pub gel_strength: Option<Pressure>,
     /// Dial readings of the viscometer.
     pub readings: Option<Readings>,
+    /// Plastic viscosity and yield point, given in place of readings.
+    pub bingham: Option<(Viscosity, Pressure)>,
+    /// Flow law by which pressures are computed.
+    pub model: FluidModel,
+    /// Eccentricity of rods and string in the bore.
+    pub eccentricity: f64,
+    /// Density as pumped, without cuttings.
+    pub fresh_density: Density,
+    /// Bentonite per volume of fluid, where it was given; otherwise it follows from the soil.
+    pub bentonite_dose: Option<Density>,
+    /// What one tanker takes.
+    pub tanker_volume: Volume,
+}
+
+/// Flow law by which pressures are computed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum FluidModel {
+    /// The one with the largest loss.
+    Largest,
+    /// Bingham.
+    Bingham,
+    /// Power law of the slow readings.
+    PowerLaw,
+    /// Herschel-Bulkley.
+    HerschelBulkley,
 }
 
 /// Dial readings of a six-speed viscometer, in degrees.
@@ -197,6 +264,19 @@ pub struct Rig {
     pub pullback: Option<Force>,
     /// Force of reamer and swivel ahead of the string during the pull.
     pub reamer_force: Force,
+    /// Its pump.
+    pub pump: Pump,
+}
+
+/// The pump of the rig.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Pump {
+    /// Flow that it displaces.
+    pub capacity: Option<Flow>,
+    /// Pressure that it may make.
+    pub pressure: Option<Pressure>,
+    /// Share of its displacement that it delivers.
+    pub efficiency: f64,
 }
 
 /// Pressures of the finished main.
@@ -247,6 +327,66 @@ pub struct Factors {
     pub position_spread: f64,
     /// How many standard deviations of position a clearance must keep.
     pub position_multiple: f64,
+    /// Rules and margins for fluid and ground.
+    pub ground: GroundFactors,
+}
+
+/// Rules and margins for the pressure of the fluid against the ground, and for movement of the ground.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct GroundFactors {
+    /// What the ground is taken to bear.
+    pub criterion: LimitCriterion,
+    /// Safety of the pressure that sand, gravel and rock bear.
+    pub safety_granular: f64,
+    /// Safety of the pressure that fine soil bears.
+    pub safety_fine: f64,
+    /// Strain of the wall up to which the plastic zone may grow.
+    pub wall_strain: f64,
+    /// Share of the cover up to which the plastic zone may grow in sand and gravel.
+    pub plastic_zone_granular: f64,
+    /// The same in fine soil.
+    pub plastic_zone_fine: f64,
+    /// Density of the returns up to which they flow well.
+    pub returns_density: Density,
+    /// Share of the annulus that closes.
+    pub annulus_closing: f64,
+    /// Half-width of the settlement trough over depth in sand.
+    pub trough_granular: f64,
+    /// The same in fine soil.
+    pub trough_fine: f64,
+    /// Greatest distance between borings.
+    pub boring_spacing: Length,
+    /// How far borings reach below the bore.
+    pub boring_depth: Length,
+}
+
+/// What the ground is taken to bear.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LimitCriterion {
+    /// Least of the cavity's limits by wall strain, by cover and by a weaker layer.
+    LimitedCavity,
+    /// Plastic zone limited by cover and by a weaker layer only.
+    CavityByCover,
+    /// First yield of the wall.
+    FirstYield,
+    /// Tension in the wall, elastic ground.
+    Tension,
+}
+
+impl LimitCriterion {
+    /// All criteria with the words of the file.
+    pub const ALL: [(&'static str, LimitCriterion); 4] = [
+        ("limited cavity", LimitCriterion::LimitedCavity),
+        ("cavity by cover", LimitCriterion::CavityByCover),
+        ("first yield", LimitCriterion::FirstYield),
+        ("tension", LimitCriterion::Tension),
+    ];
+
+    /// The words of the file.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        Self::ALL.iter().find(|(_, c)| *c == self).map_or("", |(word, _)| word)
+    }
 }
 
 /// Bends in plan of a level design, for those who draw them.

@@ -108,20 +108,23 @@ fn shape(value: &Value) -> Json {
         }
         Value::Integers(range) => array(whole(*range)),
         Value::Quantities(_, range) => array(json!({ "anyOf": quantity(*range) })),
-        Value::Rows(columns) => array(row(columns)),
+        Value::Rows(columns) => array(row(None, columns)),
+        Value::Texts => array(json!({ "type": "string", "minLength": 1 })),
+        Value::NamedRows(name, columns) => array(row(Some(name), columns)),
     }
 }
 
-fn row(columns: &[Column]) -> Json {
-    let cells: Vec<_> = columns
-        .iter()
-        .map(|c| {
+fn row(name: Option<&str>, columns: &[Column]) -> Json {
+    let name = name.map(|n| json!({ "description": n, "type": "string", "minLength": 1 }));
+    let cells: Vec<_> = name
+        .into_iter()
+        .chain(columns.iter().map(|c| {
             json!({
                 "description": c.name,
                 "anyOf": quantity(c.range),
                 "x-unit": c.unit.symbol(),
             })
-        })
+        }))
         .collect();
     let count = cells.len();
     json!({

@@ -18,12 +18,20 @@ const HEAD: &str = "\
 /// Fields that the starter writes although a file may do without them: the cases of a common crossing, and what the
 /// checks need to be made at all.
 const ACTIVE: &[(&str, &[&str])] = &[
-    ("site.obstacle", &["from", "to", "underside", "clearance"]),
+    ("site.obstacle", &["from", "to", "underside", "clearance", "settlement_limit", "heave_limit"]),
     ("line", &["run", "entry_angle", "exit_angle", "entry_radius", "exit_radius", "lowest_level"]),
     ("string", &["dn", "class"]),
-    ("bore", &["ream"]),
-    ("bore.rods", &["length", "diameter", "permitted_pull", "mass_per_length"]),
+    ("site", &["groundwater_level"]),
+    ("ground.soil", &[]),
+    ("ground.boring", &[]),
+    ("bore", &["pilot_diameter", "ream"]),
+    ("bore.rods", &["length", "diameter", "inside_diameter", "permitted_pull", "mass_per_length"]),
+    ("bore.pilot", &["nozzles", "nozzle_diameter"]),
+    ("bore.reaming", &["nozzles", "nozzle_diameter"]),
+    ("fluid", &["gel_strength"]),
+    ("fluid.readings", &["r100", "r6", "r3"]),
     ("rig", &["pullback"]),
+    ("rig.pump", &["capacity", "pressure"]),
     ("service", &["operating_pressure", "maximum_design_pressure", "test_pressure"]),
 ];
 

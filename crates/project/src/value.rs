@@ -20,6 +20,8 @@ pub(crate) enum Reading {
     Numbers(Vec<Given<f64>>),
     Integers(Vec<Given<u32>>),
     Rows(Vec<Vec<Given<f64>>>),
+    Texts(Vec<Given<String>>),
+    NamedRows(Vec<(Given<String>, Vec<Given<f64>>)>),
 }
 
 /// Reads a value; notes what is wrong with it and returns `None` where it cannot be used.
@@ -64,6 +66,20 @@ pub(crate) fn read_value(
             let rows = reader.list(value, place, read);
             reader.note_outside(columns);
             rows.map(Reading::Rows)
+        }
+        Value::Texts => {
+            let read = |r: &mut Reader<'_, '_>, v: &Spanned<DeValue<'_>>, p: &Place| {
+                Some(Given { value: r.text(v, p)?, place: p.clone() })
+            };
+            reader.list(value, place, read).map(Reading::Texts)
+        }
+        Value::NamedRows(name, columns) => {
+            let read = |r: &mut Reader<'_, '_>, v: &Spanned<DeValue<'_>>, p: &Place| {
+                r.named_row(v, p, name, columns)
+            };
+            let rows = reader.list(value, place, read);
+            reader.note_outside(columns);
+            rows.map(Reading::NamedRows)
         }
     }
 }
@@ -186,29 +202,66 @@ impl Reader<'_, '_> {
         columns: &'static [Column],
     ) -> Option<Vec<Given<f64>>> {
         let names = columns.iter().map(|c| c.name).collect::<Vec<_>>().join(", ");
-        let cells: &DeArray<'_> = match value.get_ref() {
-            DeValue::Array(cells) if cells.len() == columns.len() => cells,
-            other => {
-                let found = match other {
-                    DeValue::Array(cells) => format!("{} values", cells.len()),
-                    other => kind_of(other).to_owned(),
-                };
-                let (key, count) = (self.field.key, columns.len());
-                let message = format!(
-                    "each entry of {key} must be a list of {count} values, but was {found}"
-                );
-                let hint = self.as_in();
-                self.report
-                    .error("wrong_type", place, message)
-                    .found(found)
-                    .allowed(format!("[{names}]"))
-                    .hint(hint);
-                return None;
+        let cells = self.cells(value, place, columns.len(), &names)?;
+        self.numbers(cells, place, 0, columns)
+    }
+
+    /// A row that begins with a name.
+    fn named_row(
+        &mut self,
+        value: &Spanned<DeValue<'_>>,
+        place: &Place,
+        name: &str,
+        columns: &'static [Column],
+    ) -> Option<(Given<String>, Vec<Given<f64>>)> {
+        let names = columns.iter().map(|c| c.name).collect::<Vec<_>>().join(", ");
+        let cells = self.cells(value, place, columns.len() + 1, &format!("{name}, {names}"))?;
+        let (first, rest) = cells.split_first()?;
+        let at = place.below(0).at(first.span());
+        let text = self.text(first, &at).map(|value| Given { value, place: at });
+        let numbers = self.numbers(rest, place, 1, columns);
+        Some((text?, numbers?))
+    }
+
+    /// The cells of a row with the right count of them.
+    fn cells<'v, 'i>(
+        &mut self,
+        value: &'v Spanned<DeValue<'i>>,
+        place: &Place,
+        count: usize,
+        names: &str,
+    ) -> Option<&'v [Spanned<DeValue<'i>>]> {
+        let found = match value.get_ref() {
+            DeValue::Array(cells) if cells.len() == count => {
+                let cells: &DeArray<'i> = cells;
+                return Some(cells);
             }
+            DeValue::Array(cells) => format!("{} values", cells.len()),
+            other => kind_of(other).to_owned(),
         };
+        let key = self.field.key;
+        let message =
+            format!("each entry of {key} must be a list of {count} values, but was {found}");
+        let hint = self.as_in();
+        self.report
+            .error("wrong_type", place, message)
+            .found(found)
+            .allowed(format!("[{names}]"))
+            .hint(hint);
+        None
+    }
+
+    /// Numbers of a row, the first of which stands in the cell with this index.
+    fn numbers(
+        &mut self,
+        cells: &[Spanned<DeValue<'_>>],
+        place: &Place,
+        first: usize,
+        columns: &'static [Column],
+    ) -> Option<Vec<Given<f64>>> {
         let mut row = Vec::with_capacity(columns.len());
         for (i, (cell, column)) in cells.iter().zip(columns).enumerate() {
-            let at = place.below(i).at(cell.span());
+            let at = place.below(first + i).at(cell.span());
             let name = format!("{} of {}", column.name, self.field.key);
             let measured = self.measure(cell, &at, &name, column.unit);
             row.push(match measured {

@@ -133,7 +133,7 @@ fn a_bare_number_out_of_range_is_told_its_unit() {
     for (from, to, path) in [
         (ream, "final_diameter = 1.3", "/bore/final_diameter"),
         (ream, "ream = [0.8]", "/bore/ream/0"),
-        ("pilot_diameter = \"200 mm\"", "pilot_diameter = 0.2", "/bore/pilot_diameter"),
+        ("pilot_diameter = \"250 mm\"", "pilot_diameter = 0.2", "/bore/pilot_diameter"),
         ("socket_diameter = \"510 mm\"", "socket_diameter = 0.51", "/string/socket_diameter"),
         ("class = \"K9\"", "class = \"K9\"\noutside_diameter = 0.429", "/string/outside_diameter"),
     ] {

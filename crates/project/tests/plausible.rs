@@ -209,7 +209,7 @@ fn rods_heavier_than_steel_or_hollow() {
     unusual(mass, "mass_per_length = 4.8", "/bore/rods/mass_per_length");
     usual(mass, "mass_per_length = 48.7");
     usual(mass, "mass_per_length = 5");
-    usual("diameter = \"89 mm\"\nminimum_radius", "minimum_radius");
+    usual("diameter = \"89 mm\"\ninside_diameter = \"70 mm\"\nminimum_radius", "minimum_radius");
 }
 
 #[test]

@@ -22,7 +22,28 @@ pub(crate) fn read(path: &Path) -> Result<Reading, Failure> {
     } else {
         from_disk(path, &name)?
     };
-    project::read_bytes(&name, &bytes).map_err(Failure::File)
+    let folder = path.parent().map(Path::to_owned).unwrap_or_default();
+    let beside = |file: &str| read_beside(&folder, file);
+    project::read_bytes_beside(&name, &bytes, &beside).map_err(Failure::File)
+}
+
+/// The bytes of a file that the crossing file names; in the folder of the crossing file, or in the current one where
+/// that comes from standard input.
+fn read_beside(folder: &Path, file: &str) -> Result<Vec<u8>, String> {
+    let path = folder.join(file);
+    let why = |e: &io::Error| match e.kind() {
+        io::ErrorKind::NotFound => "there is no such file".to_owned(),
+        io::ErrorKind::PermissionDenied => "it may not be read by this user".to_owned(),
+        _ => e.to_string(),
+    };
+    if std::fs::metadata(&path).map_err(|e| why(&e))?.is_dir() {
+        return Err("it is a folder".to_owned());
+    }
+    let most = exchange::LARGEST_FILE as u64;
+    let mut bytes = Vec::new();
+    let opened = File::open(&path).map_err(|e| why(&e))?;
+    opened.take(most + 1).read_to_end(&mut bytes).map_err(|e| why(&e))?;
+    Ok(bytes)
 }
 
 fn from_disk(path: &Path, name: &str) -> Result<Vec<u8>, Failure> {

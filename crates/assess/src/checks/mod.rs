@@ -13,11 +13,15 @@ mod bore;
 mod clearance;
 mod curves;
 mod ends;
+mod fluid;
+mod ground;
 mod pull;
 mod restart;
 mod rig;
 mod service;
 mod string;
+
+pub(crate) use self::ground::trough_factor;
 
 const RATIO: Source = Source::new("demand over limit", Evidence::Derived);
 const GEOMETRY: Source = Source::new("plane geometry, exact", Evidence::Derived);
@@ -45,9 +49,15 @@ const LINE: &[(&str, Make)] = &[
     ("line.cover", clearance::cover),
 ];
 
-/// Checks of bore, string and pull.
+/// Checks of ground and bore, before those of movement and of each stage of drilling.
+const BORE: &[(&str, Make)] =
+    &[("ground.suitability", ground::suitability), ("bore.diameter", bore::diameter)];
+
+/// Checks of fluid, string and pull.
 const REST: &[(&str, Make)] = &[
-    ("bore.diameter", bore::diameter),
+    ("fluid.restart", fluid::restart),
+    ("fluid.returns", fluid::returns),
+    ("fluid.pump", fluid::pump),
     ("string.buoyancy", string::buoyancy),
     ("string.external-pressure", string::external_pressure),
     ("pull.joint-force", pull::joint_force),
@@ -58,12 +68,21 @@ const REST: &[(&str, Make)] = &[
     ("service.pressure", service::pressure),
 ];
 
+/// Checks of which a crossing has as many as it has obstacles or stages.
+type MakeAll = fn(&Context<'_>) -> Vec<Item>;
+
 /// Makes every check of a crossing.
 pub(crate) fn all(context: &Context<'_>) -> Vec<Item> {
-    let mut items: Vec<_> = LINE.iter().map(|(_, make)| make(context)).collect();
-    items.extend(clearance::obstacles(context));
-    items.extend(REST.iter().map(|(_, make)| make(context)));
-    items
+    let made = |list: &[(&str, Make)]| list.iter().map(|(_, make)| make(context)).collect();
+    let parts: [Vec<Item>; 6] = [
+        made(LINE),
+        clearance::obstacles(context),
+        made(BORE),
+        fluid::limit_pressures(context),
+        made(REST),
+        ground::movements(context),
+    ];
+    parts.into_iter().flatten().collect()
 }
 
 /// Ids of all checks of a crossing, in the order of the work.
@@ -71,14 +90,28 @@ pub(crate) fn ids(project: &Project) -> Vec<String> {
     let of =
         |list: &[(&str, Make)]| list.iter().map(|(id, _)| (*id).to_owned()).collect::<Vec<_>>();
     let obstacles = project::obstacle_ids(&project.site.obstacles);
-    [of(LINE), obstacles.iter().map(|id| clearance::id(id)).collect(), of(REST)].concat()
+    [
+        of(LINE),
+        obstacles.iter().map(|id| clearance::id(id)).collect(),
+        of(BORE),
+        fluid::ids(project),
+        of(REST),
+        ground::ids(project),
+    ]
+    .concat()
 }
 
 /// Makes one check; `None` for an id that the crossing has not got.
 pub(crate) fn one(context: &Context<'_>, id: &str) -> Option<Item> {
-    let known = LINE.iter().chain(REST).find(|(known, _)| *known == id);
-    match known {
-        Some((_, make)) => Some(make(context)),
-        None => clearance::obstacles(context).into_iter().find(|item| item.check.id == id),
+    let known = LINE.iter().chain(BORE).chain(REST).find(|(known, _)| *known == id);
+    if let Some((_, make)) = known {
+        return Some(make(context));
     }
+    let many: [(&str, MakeAll); 3] = [
+        ("line.clearance.", clearance::obstacles),
+        ("fluid.limit-pressure.", fluid::limit_pressures),
+        ("ground.", ground::movements),
+    ];
+    let (_, make) = many.into_iter().find(|(start, _)| id.starts_with(start))?;
+    make(context).into_iter().find(|item| item.check.id == id)
 }

@@ -4,6 +4,7 @@ use pipe::Contents;
 use project::Project;
 use quantity::{Force, Length, Pressure, unit};
 
+use super::fluid_knobs;
 use super::knob::{Choice, Knob};
 use super::line_knobs::{end_angle, lowest_level, radii};
 use crate::context::Context;
@@ -47,6 +48,22 @@ pub(super) fn knobs(project: &Project, id: &str) -> Vec<Knob> {
         .into_iter()
         .collect(),
         "service.pressure" => joint_pressure(project).into_iter().collect(),
+        _ if id.starts_with("fluid.") => fluid_knobs::knobs(project, id)
+            .into_iter()
+            .chain(if id.starts_with("fluid.limit-pressure.") || id == "fluid.restart" {
+                lowest_level(project, -15.0)
+            } else {
+                None
+            })
+            .collect(),
+        _ if id.starts_with("ground.settlement.") => [narrower(project)]
+            .into_iter()
+            .chain(fluid_knobs::closing(project))
+            .chain(lowest_level(project, -15.0))
+            .collect(),
+        _ if id.starts_with("ground.heave.") => {
+            fluid_knobs::flows(project).into_iter().chain(lowest_level(project, -15.0)).collect()
+        }
         _ => Vec::new(),
     }
 }

@@ -11,6 +11,7 @@ use crate::assessment::{Change, Check, Remedy, Status};
 use crate::checks;
 use crate::context::Context;
 
+mod fluid_knobs;
 mod knob;
 mod knobs;
 mod line_knobs;

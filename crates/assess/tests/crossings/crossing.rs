@@ -9,6 +9,7 @@ name = "test crossing"
 [site]
 ground = [[0, 4.0], [290, 4.0]]
 required_cover = "3.7 m"
+groundwater_level = "1.0 m"
 
 [[site.obstacle]]
 name = "ditch"
@@ -39,6 +40,28 @@ ballast_share = 0.6
 assembly = "string"
 support = "rollers"
 
+[[ground.soil]]
+name = "sand"
+kind = "dense sand"
+
+[[ground.boring]]
+name = "B1"
+chainage = "5 m"
+offset = "8 m"
+strata = [["sand", 25]]
+
+[[ground.boring]]
+name = "B2"
+chainage = "150 m"
+offset = "8 m"
+strata = [["sand", 25]]
+
+[[ground.boring]]
+name = "B3"
+chainage = "285 m"
+offset = "8 m"
+strata = [["sand", 25]]
+
 [bore]
 pilot_diameter = "200 mm"
 ream = ["450 mm", "850 mm"]
@@ -48,12 +71,33 @@ length = "6 m"
 diameter = "101 mm"
 permitted_pull = "800 kN"
 mass_per_length = "25 kg/m"
+inside_diameter = "80 mm"
+
+[bore.pilot]
+nozzles = 3
+nozzle_diameter = "12 mm"
+
+[bore.reaming]
+nozzles = 10
+nozzle_diameter = "10 mm"
 
 [fluid]
 density = "1150 kg/m3"
+gel_strength = "8 Pa"
+
+[fluid.readings]
+r600 = 42
+r300 = 30
+r100 = 19
+r6 = 9
+r3 = 8
 
 [rig]
 pullback = "600 kN"
+
+[rig.pump]
+capacity = "800 l/min"
+pressure = "60 bar"
 
 [service]
 operating_pressure = "8 bar"

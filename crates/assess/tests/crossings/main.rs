@@ -5,6 +5,8 @@ use assess::{Assessment, Status, assess, check_ids, explain};
 use self::crossing::{CROSSING, run, status, utilisation, with};
 
 mod crossing;
+mod fluid;
+mod ground;
 mod pull;
 mod remedies;
 

@@ -1,7 +1,7 @@
 use quantity::unit;
 use working::Evidence;
 
-use super::definition::{Field, Section, Shape, Value, Why};
+use super::definition::{Field, Section, Shape, Value, Why, Word};
 use super::range::Range;
 
 /// The least bore that there is, 50 mm, refuses metres that were written without a unit.
@@ -17,10 +17,7 @@ pub(super) static BORE: Section = Section {
     required: true,
     fields: &[
         Field::quantity("pilot_diameter", "diameter of the pilot bore", unit::MM, DIAMETER)
-            .optional(
-                "nothing is left out: it is kept for volumes and pressures of the pilot bore; no \
-                 check uses it yet",
-            )
+            .optional("pressures and volumes of the pilot bore are not assessed")
             .example("\"200 mm\""),
         Field::other(
             "ream",
@@ -62,6 +59,14 @@ pub(super) static RODS: Section = Section {
         .optional("no radius of the rods can be assumed")
         .usually(Range::within(30.0, 250.0), "a bare number is in mm; write inches as \"3.5 in\"")
         .example("\"89 mm\""),
+        Field::quantity(
+            "inside_diameter",
+            "inside diameter of the rods",
+            unit::MM,
+            Range::above(0.0, 450.0),
+        )
+        .optional("the pressure of the pump is not assessed")
+        .example("\"70 mm\""),
         Field::quantity(
             "minimum_radius",
             "smallest radius to which the rods may be bent, from their maker",
@@ -141,18 +146,89 @@ pub(super) static FLUID: Section = Section {
             unit::PA,
             Range::within(0.0, 1_000.0),
         )
-        .optional("the part of the gel in the restart is not shown")
+        .optional("the part of the gel in the restart is not shown, and fluid.restart is not assessed")
         .example("\"15 Pa\""),
+        Field::quantity(
+            "fresh_density",
+            "density of the fluid as pumped, without cuttings",
+            unit::KG_PER_M3,
+            Range::within(900.0, 2_000.0),
+        )
+        .or(
+            "\"1040 kg/m3\"",
+            Why::new("fresh bentonite fluid has 1020 to 1060", Evidence::FromMemory),
+        ),
+        Field::quantity(
+            "plastic_viscosity",
+            "plastic viscosity, where no dial readings are given",
+            unit::MPA_S,
+            Range::above(0.0, 1_000.0),
+        )
+        .optional("the dial readings are used")
+        .example("\"12 mPa·s\""),
+        Field::quantity(
+            "yield_point",
+            "yield point of the Bingham model, where no dial readings are given",
+            unit::PA,
+            Range::within(0.0, 500.0),
+        )
+        .optional("the dial readings are used")
+        .example("\"9 Pa\""),
+        Field::choice("model", "flow law by which the pressure is computed", MODELS).or(
+            "\"largest\"",
+            Why::new(
+                "models of one fluid differ by a factor of two at the shear rates of a bore; the largest is safe for \
+                 the ground",
+                Evidence::Judgement,
+            ),
+        ),
+        Field::quantity(
+            "eccentricity",
+            "eccentricity of rods and string in the bore, 1 where they lie on its floor",
+            unit::ONE,
+            Range::within(0.0, 1.0),
+        )
+        .or(
+            "0",
+            Why::new("concentric: overstates the loss, safe for the ground", Evidence::Derived),
+        ),
+        Field::quantity(
+            "bentonite_dose",
+            "bentonite per volume of fluid",
+            unit::KG_PER_M3,
+            Range::within(0.0, 200.0),
+        )
+        .or_rule(
+            "by the soil of the bore: 25 in fine soil, 40 in sand, 50 in gravel and rock, kg/m3",
+            Why::new(
+                "20 to 35 in clay and silt, 30 to 60 in sand and gravel; makers differ: 18 to 67 are published",
+                Evidence::FromMemory,
+            ),
+        )
+        .example("\"30 kg/m3\""),
+        Field::quantity(
+            "tanker_volume",
+            "what one tanker takes of the spoil",
+            unit::M3,
+            Range::above(0.0, 100.0),
+        )
+        .or("\"10 m3\"", Why::new("a lorry with a vacuum tank", Evidence::Judgement)),
     ],
 };
+
+const MODELS: &[Word] = &[
+    Word { word: "largest", meaning: "largest loss of the models below" },
+    Word { word: "bingham", meaning: "Bingham, solved exactly" },
+    Word { word: "power-law", meaning: "power law of the readings at 100 and 3 revolutions" },
+    Word { word: "herschel-bulkley", meaning: "Herschel-Bulkley" },
+];
 
 /// Dial readings of the viscometer.
 pub(super) static READINGS: Section = Section {
     key: "fluid.readings",
     shape: Shape::Table,
     meaning: "Dial readings of a six-speed viscometer with the standard bob, in degrees; they \
-              rise with the speed. They are kept for the pressures along the bore; no check uses \
-              them yet.",
+              rise with the speed. The pressures along the bore follow from them.",
     required: false,
     fields: &[
         Field::quantity("r600", "reading at 600 revolutions per minute", unit::ONE, DEGREES)
@@ -160,16 +236,16 @@ pub(super) static READINGS: Section = Section {
         Field::quantity("r300", "reading at 300 revolutions per minute", unit::ONE, DEGREES)
             .example("30"),
         Field::quantity("r200", "reading at 200 revolutions per minute", unit::ONE, DEGREES)
-            .optional("nothing is left out: no check uses it yet")
+            .optional("it is only compared with its neighbours")
             .example("25"),
         Field::quantity("r100", "reading at 100 revolutions per minute", unit::ONE, DEGREES)
-            .optional("nothing is left out: no check uses it yet")
+            .optional("there is no power law of the annulus")
             .example("19"),
         Field::quantity("r6", "reading at 6 revolutions per minute", unit::ONE, DEGREES)
-            .optional("nothing is left out: no check uses it yet")
+            .optional("there is no Herschel-Bulkley law")
             .example("9"),
         Field::quantity("r3", "reading at 3 revolutions per minute", unit::ONE, DEGREES)
-            .optional("nothing is left out: no check uses it yet")
+            .optional("there is no power law of the annulus and no Herschel-Bulkley law")
             .example("8"),
     ],
 };

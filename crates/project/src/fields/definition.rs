@@ -77,6 +77,10 @@ pub enum Value {
     Quantities(Unit, Range),
     /// A list of rows, each with one quantity per column.
     Rows(&'static [Column]),
+    /// A list of texts.
+    Texts,
+    /// A list of rows, each with a name, called by these words, and one quantity per column.
+    NamedRows(&'static str, &'static [Column]),
 }
 
 /// One word of a choice.

@@ -23,6 +23,12 @@ impl Field {
                     columns.iter().map(|c| format!("{} ({})", c.name, bare(c.unit))).collect();
                 format!("a list of [{}]", row.join(", "))
             }
+            Value::Texts => "a list of texts".to_owned(),
+            Value::NamedRows(name, columns) => {
+                let row: Vec<_> =
+                    columns.iter().map(|c| format!("{} ({})", c.name, bare(c.unit))).collect();
+                format!("a list of [{name} (a text), {}]", row.join(", "))
+            }
         }
     }
 
@@ -38,7 +44,7 @@ impl Field {
             range.describe(unit) + &usual.unwrap_or_default()
         };
         Some(match &self.value {
-            Value::Text => return None,
+            Value::Text | Value::Texts => return None,
             Value::Integer(r) => range(*r, unit::ONE),
             Value::Integers(r) => range(*r, unit::ONE),
             Value::Quantity(unit, r) | Value::Quantities(unit, r) => range(*r, *unit),
@@ -46,7 +52,7 @@ impl Field {
             Value::ChoiceOrQuantity(list, unit, r) => {
                 format!("{}, or {}", words(list), range(*r, *unit))
             }
-            Value::Rows(columns) => columns
+            Value::Rows(columns) | Value::NamedRows(_, columns) => columns
                 .iter()
                 .map(|c| format!("{} {}", c.name, range(c.range, c.unit)))
                 .collect::<Vec<_>>()

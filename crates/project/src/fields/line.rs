@@ -82,6 +82,22 @@ pub(super) static LINE: Section = Section {
         .when("the line is described by levels and radii")
         .example("\"-4.3 m\""),
         Field::quantity(
+            "entry_easting",
+            "easting of the entry point, in the grid of the file of borings",
+            unit::M,
+            Range::within(-1e8, 1e8),
+        )
+        .optional("borings that are given by coordinates cannot be placed")
+        .example("\"500000 m\""),
+        Field::quantity(
+            "entry_northing",
+            "northing of the entry point, in the grid of the file of borings",
+            unit::M,
+            Range::within(-1e8, 1e8),
+        )
+        .optional("borings that are given by coordinates cannot be placed")
+        .example("\"200000 m\""),
+        Field::quantity(
             "azimuth",
             "direction of the line at the entry point, clockwise from grid north",
             unit::DEG,

@@ -14,7 +14,10 @@ mod bore;
 mod crossing;
 mod definition;
 mod describe;
+mod drilling;
 mod factors;
+mod ground;
+mod ground_factors;
 mod line;
 mod range;
 mod site;
@@ -35,13 +38,21 @@ pub fn sections() -> &'static [&'static Section] {
         &line::ELEMENT,
         &string::STRING,
         &string::JOINT,
+        &ground::GROUND,
+        &ground::SOIL,
+        &ground::BORING,
         &bore::BORE,
         &bore::RODS,
+        &drilling::PILOT,
+        &drilling::REAMING,
+        &drilling::PULLING,
         &bore::FLUID,
         &bore::READINGS,
         &bore::RIG,
+        &drilling::PUMP,
         &bore::SERVICE,
         &factors::FACTORS,
+        &ground_factors::GROUND_FACTORS,
     ];
     SECTIONS
 }

@@ -27,8 +27,23 @@ pub(super) static SITE: Section = Section {
         Field::quantity("free_water_level", "highest level of river, canal or sea", unit::M, LEVEL)
             .optional("it is taken that no free water stands above the ground line")
             .example("\"2.8 m\""),
+        Field::quantity(
+            "low_water_level",
+            "lowest level of river, canal or sea while the bore is drilled: less water over the bed bears less \
+             pressure of the fluid",
+            unit::M,
+            LEVEL,
+        )
+        .or_rule(
+            "the lower of free_water_level and groundwater_level, where free water is given",
+            Why::new("the water is not lower than the ground beside it lets it be", Evidence::Judgement),
+        )
+        .example("\"0.2 m\""),
         Field::quantity("groundwater_level", "level of the groundwater table", unit::M, LEVEL)
-            .optional("the pressure of groundwater on the emptied main is left out")
+            .optional(
+                "the pressure of groundwater on the emptied main is left out, and what the ground bears is not \
+                 assessed unless the borings give it",
+            )
             .example("\"1.5 m\""),
         Field::quantity(
             "required_cover",
@@ -122,6 +137,22 @@ pub(super) static OBSTACLE: Section = Section {
         )
         .optional("the clearance of this obstacle is not assessed")
         .example("\"3 m\""),
+        Field::quantity(
+            "settlement_limit",
+            "settlement that the obstacle bears; not for a watercourse",
+            unit::MM,
+            Range::above(0.0, 1_000.0),
+        )
+        .optional("settlement of this obstacle is not assessed")
+        .example("\"10 mm\""),
+        Field::quantity(
+            "heave_limit",
+            "heave that the obstacle bears; not for a watercourse",
+            unit::MM,
+            Range::above(0.0, 1_000.0),
+        )
+        .optional("heave of this obstacle is not assessed")
+        .example("\"10 mm\""),
     ],
 };
 

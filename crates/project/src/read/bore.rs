@@ -1,16 +1,17 @@
-//! Bore, rods, fluid, rig, pressures and factors.
+//! Bore, rods, pressures and factors.
 
 use line::rod_radius;
-use quantity::{Angle, Density, Force, Length, MassPerLength, Pressure, unit};
+use quantity::{Angle, Force, Length, MassPerLength, Pressure, unit};
 
-use super::plausible;
+use super::{drilling, ground_factors, plausible};
 use crate::context::{Ask, Context};
-use crate::model::{Bore, Factors, Fluid, Readings, Rig, Rods, ServicePressures};
+use crate::model::{Bore, Factors, Rods, ServicePressures};
 use crate::tree::Tree;
 use crate::value::Reading;
 use crate::wording::shown;
 
-pub(super) fn bore(tree: &Tree, cx: &mut Context<'_>) -> Option<Bore> {
+/// The bore; `delivered` is what the pump delivers, m3/s.
+pub(super) fn bore(tree: &Tree, cx: &mut Context<'_>, delivered: Option<f64>) -> Option<Bore> {
     let record = tree.one("bore")?;
     let mut ask = cx.ask(record);
     let pilot = ask.number("pilot_diameter");
@@ -63,17 +64,28 @@ pub(super) fn bore(tree: &Tree, cx: &mut Context<'_>) -> Option<Bore> {
     }
     let final_diameter = ask.number_or("final_diameter", last);
     let rods = rods(&mut cx.ask(tree.one("bore.rods")?));
+    let count = passes.as_ref().map_or(0, Vec::len);
+    let drilling = drilling::build(tree, cx, count, delivered);
+    let drilling = drilling?;
     Some(Bore {
         pilot_diameter: pilot.map(|g| Length::from_si(g.value)),
         ream_diameters: passes?.into_iter().map(|p| Length::from_si(p.value)).collect(),
         final_diameter: Length::from_si(final_diameter?),
         rods,
+        pilot: drilling.pilot,
+        reaming: drilling.reaming,
+        pulling: drilling.pulling,
+        pulling_speed: drilling.pulling_speed,
     })
 }
 
 fn rods(ask: &mut Ask<'_, '_, '_>) -> Rods {
     let length = ask.number("length");
     let diameter = ask.number("diameter").map(|g| Length::from_si(g.value));
+    let inside = ask.number("inside_diameter");
+    if let Some(diameter) = diameter {
+        plausible::rod_inside(ask, diameter);
+    }
     let usual = diameter.and_then(|d| rod_radius(d).ok());
     let minimum_radius = ask.number_or("minimum_radius", usual.map(Length::si));
     let permitted_pull = ask.number("permitted_pull");
@@ -84,57 +96,11 @@ fn rods(ask: &mut Ask<'_, '_, '_>) -> Rods {
     Rods {
         length: length.map(|g| Length::from_si(g.value)),
         diameter,
+        inside_diameter: inside.map(|g| Length::from_si(g.value)),
         minimum_radius: minimum_radius.map(Length::from_si),
         permitted_pull: permitted_pull.map(|g| Force::from_si(g.value)),
         mass_per_length: mass.map(|g| MassPerLength::from_si(g.value)),
     }
-}
-
-pub(super) fn fluid(tree: &Tree, cx: &mut Context<'_>) -> Option<Fluid> {
-    let mut ask = cx.ask(tree.one("fluid")?);
-    let density = ask.number_or_default("density");
-    let surplus = ask.number_or_default("excess_pressure");
-    let gel = ask.number("gel_strength");
-    let record = tree.one("fluid.readings")?;
-    let readings = readings(&mut cx.ask(record));
-    Some(Fluid {
-        density: Density::from_si(density?),
-        excess_pressure: Pressure::from_si(surplus?),
-        gel_strength: gel.map(|g| Pressure::from_si(g.value)),
-        readings,
-    })
-}
-
-/// Dial readings; they rise with the speed in every fluid.
-fn readings(ask: &mut Ask<'_, '_, '_>) -> Option<Readings> {
-    const BY_SPEED: [&str; 6] = ["r3", "r6", "r100", "r200", "r300", "r600"];
-    let all = BY_SPEED.map(|key| ask.number(key).map(|g| g.value));
-    let given = BY_SPEED.iter().zip(all).filter_map(|(key, value)| Some((*key, value?)));
-    let given: Vec<_> = given.collect();
-    for pair in given.windows(2) {
-        if let [(slow, low), (fast, high)] = pair
-            && high < low
-        {
-            let (low, high) = (shown(*low, unit::ONE), shown(*high, unit::ONE));
-            let message = format!("{fast} must be at least {slow} ({low}), but was {high}");
-            ask.error("not_rising", fast, message)
-                .found(high)
-                .allowed(format!("at least {low}"))
-                .hint("a faster bob never reads less: check for readings that were swapped");
-        }
-    }
-    let [r3, r6, r100, r200, r300, r600] = all;
-    Some(Readings { r600: r600?, r300: r300?, r200, r100, r6, r3 })
-}
-
-pub(super) fn rig(tree: &Tree, cx: &mut Context<'_>) -> Option<Rig> {
-    let mut ask = cx.ask(tree.one("rig")?);
-    let pullback = ask.number("pullback");
-    let reamer = ask.number_or_default("reamer_force");
-    Some(Rig {
-        pullback: pullback.map(|g| Force::from_si(g.value)),
-        reamer_force: Force::from_si(reamer?),
-    })
 }
 
 /// The pressures; `ends` are the levels of entry and exit.
@@ -196,6 +162,7 @@ pub(super) fn factors(
         "position_multiple",
     ]
     .map(|key| ask.number_or_default(key));
+    let ground = ground_factors::build(tree, cx);
     Some(Factors {
         friction_bore: bore?,
         friction_bore_expected: bore_expected?,
@@ -212,6 +179,7 @@ pub(super) fn factors(
         exit_angle_limit: Angle::from_si(exit_limit?),
         position_spread: spread?,
         position_multiple: multiple?,
+        ground: ground?,
     })
 }
 

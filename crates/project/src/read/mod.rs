@@ -3,7 +3,7 @@
 use pipe::Pipe;
 use toml::de::{DeTable, DeValue};
 
-use crate::context::Context;
+use crate::context::{Context, Load, no_files};
 use crate::diagnostic::{Diagnostic, Place, Report, Severity};
 use crate::fields::FORMAT;
 use crate::model::Project;
@@ -14,10 +14,16 @@ mod bore_line;
 mod check;
 mod data_sheet;
 mod dimensions;
+mod drilling;
+mod fluid;
+mod ground_factors;
 mod line_faults;
 mod pipe_data;
 mod plausible;
 mod site;
+mod soils;
+mod strata;
+mod strata_file;
 mod string;
 
 /// Largest file that is read, bytes.
@@ -45,7 +51,15 @@ pub fn read(name: &str, source: &str) -> Result<Project, Vec<Diagnostic>> {
 /// # Errors
 /// Every error of the file, with the warnings, in the order of the file.
 pub fn read_with_warnings(name: &str, source: &str) -> Result<Reading, Vec<Diagnostic>> {
-    let mut cx = Context::new(Report::new(name, source));
+    read_beside(name, source, &no_files)
+}
+
+/// Reads a crossing file that may name files beside it.
+///
+/// # Errors
+/// As [`read_with_warnings`]; also what is wrong with the files that it names.
+pub fn read_beside(name: &str, source: &str, load: Load<'_>) -> Result<Reading, Vec<Diagnostic>> {
+    let mut cx = Context::new(Report::new(name, source), load);
     let project = read_in(&mut cx, source);
     if project.is_none() && cx.report.errors() == 0 {
         cx.report
@@ -68,6 +82,18 @@ pub fn read_with_warnings(name: &str, source: &str) -> Result<Reading, Vec<Diagn
 /// # Errors
 /// As [`read_with_warnings`]; also for a file above [`LARGEST_FILE`] and for one that is not UTF-8.
 pub fn read_bytes(name: &str, bytes: &[u8]) -> Result<Reading, Vec<Diagnostic>> {
+    read_bytes_beside(name, bytes, &no_files)
+}
+
+/// Reads the bytes of a file that should be a crossing file and may name files beside it.
+///
+/// # Errors
+/// As [`read_bytes`] and [`read_beside`].
+pub fn read_bytes_beside(
+    name: &str,
+    bytes: &[u8],
+    load: Load<'_>,
+) -> Result<Reading, Vec<Diagnostic>> {
     if bytes.len() > LARGEST_FILE {
         let mut report = Report::new(name, "");
         let found = format!("{} bytes", bytes.len());
@@ -79,7 +105,7 @@ pub fn read_bytes(name: &str, bytes: &[u8]) -> Result<Reading, Vec<Diagnostic>> 
         return Err(report.finish());
     }
     match std::str::from_utf8(bytes) {
-        Ok(text) => read_with_warnings(name, text),
+        Ok(text) => read_beside(name, text, load),
         Err(error) => {
             let good = bytes.get(..error.valid_up_to()).unwrap_or_default();
             let before = std::str::from_utf8(good).unwrap_or_default();
@@ -119,7 +145,9 @@ fn build(tree: &Tree, cx: &mut Context<'_>) -> Option<Project> {
     let ground = site::ground_line(tree, cx);
     let line = bore_line::build(tree, cx, ground.as_ref());
     let string = string::build(tree, cx);
-    let bore = bore::bore(tree, cx);
+    let rig = drilling::rig(tree, cx);
+    let delivered = rig.as_ref().and_then(|r| Some(r.pump.capacity?.si() * r.pump.efficiency));
+    let bore = bore::bore(tree, cx, delivered);
     if let (Some(record), Some(length)) = (tree.one("string"), line.length) {
         string::check_pipes(&mut cx.ask(record), &string, length);
     }
@@ -129,8 +157,8 @@ fn build(tree: &Tree, cx: &mut Context<'_>) -> Option<Project> {
     let largest = pipe.and_then(Pipe::largest_diameter);
     let final_diameter = bore.as_ref().map(|b| b.final_diameter);
     let site = site::build(tree, cx, ground, &line, pipe, final_diameter);
-    let fluid = bore::fluid(tree, cx);
-    let rig = bore::rig(tree, cx);
+    let strata = strata::build(tree, cx, site.as_ref().map(|s| &s.ground), &line);
+    let fluid = fluid::build(tree, cx);
     let service = bore::service(tree, cx, line.entry.level.zip(line.exit.level));
     let factors = bore::factors(tree, cx, largest);
     note_incomplete(
@@ -152,6 +180,7 @@ fn build(tree: &Tree, cx: &mut Context<'_>) -> Option<Project> {
         name: name?.value,
         note: note.map(|n| n.value),
         site: site?,
+        strata,
         line,
         design,
         string: string.built?,
@@ -216,7 +245,7 @@ mod tests {
     use std::collections::BTreeSet;
 
     use super::*;
-    use crate::fields::sections;
+    use crate::fields::{Shape, sections};
 
     const CREEK: &str = include_str!("../../../../demo/creek.toml");
 
@@ -251,7 +280,7 @@ mod tests {
         ];
         let mut consumed = BTreeSet::new();
         for text in &texts {
-            let mut cx = Context::new(Report::new("x.toml", text));
+            let mut cx = Context::new(Report::new("x.toml", text), &no_files);
             assert!(read_in(&mut cx, text).is_some());
             consumed.extend(std::mem::take(&mut cx.consumed));
             assert_eq!(cx.report.errors(), 0);
@@ -271,7 +300,8 @@ mod tests {
                 else {
                     continue;
                 };
-                let path = format!("{}/{}", section.path(), field.key);
+                let first = if section.shape == Shape::Array { "/0" } else { "" };
+                let path = format!("{}{first}/{}", section.path(), field.key);
                 assert!(project.assumptions.iter().any(|a| a.path == path), "{path}");
             }
         }
@@ -279,7 +309,7 @@ mod tests {
 
     #[test]
     fn what_cannot_be_built_is_named_where_nothing_else_was() {
-        let mut cx = Context::new(Report::new("x.toml", CREEK));
+        let mut cx = Context::new(Report::new("x.toml", CREEK), &no_files);
         let tree = read_tree(CREEK, &mut cx.report);
         note_incomplete(&tree, &mut cx, &[("line", false), ("bore", true), ("rig", false)]);
         // With an error already noted nothing is added.

@@ -84,6 +84,26 @@ pub(super) fn socket_mass(ask: &mut Ask<'_, '_, '_>, given: f64) {
         .hint("leave it out to take the usual socket, or give the mass beyond the barrel");
 }
 
+/// Refuses rods that are wider inside than outside.
+pub(super) fn rod_inside(ask: &mut Ask<'_, '_, '_>, diameter: Length) {
+    let Some(inside) = ask.number("inside_diameter") else { return };
+    if !rods_are_usual(ask, diameter) || inside.value < diameter.si() {
+        return;
+    }
+    let (found, most) = (shown(inside.value, unit::MM), shown(diameter.si(), unit::MM));
+    let message = format!("inside_diameter must be less than diameter ({most}), but was {found}");
+    ask.error("order", "inside_diameter", message)
+        .found(found)
+        .allowed(format!("less than {most}"))
+        .hint("diameter is the outside diameter of the rod body");
+}
+
+/// Whether the diameter of the rods is usual; one that is not was warned of already, and nothing goes with it.
+fn rods_are_usual(ask: &Ask<'_, '_, '_>, diameter: Length) -> bool {
+    let usual = ask.record.section.field("diameter").and_then(|field| field.usual);
+    usual.is_none_or(|u| u.holds(unit::MM.from_si(diameter.si()), unit::MM))
+}
+
 /// Warns of rods heavier than solid steel, or too light to be rods.
 ///
 /// ```text
@@ -91,9 +111,7 @@ pub(super) fn socket_mass(ask: &mut Ask<'_, '_, '_>, given: f64) {
 /// ```
 pub(super) fn rod_mass(ask: &mut Ask<'_, '_, '_>, diameter: Length) {
     let Some(given) = ask.number("mass_per_length") else { return };
-    // A diameter that is unusual itself was warned of already, and no mass goes with it.
-    let usual = ask.record.section.field("diameter").and_then(|field| field.usual);
-    if usual.is_some_and(|u| !u.holds(unit::MM.from_si(diameter.si()), unit::MM)) {
+    if !rods_are_usual(ask, diameter) {
         return;
     }
     let solid = PI / 4.0 * diameter.si().powi(2) * STEEL;

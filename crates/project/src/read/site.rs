@@ -105,15 +105,42 @@ pub(super) fn build(
         .map(|record| obstacle(cx, record, line.run, ground.as_ref()))
         .collect();
     let [free_water_level, groundwater_level] = water;
+    let low_water_level = low_water(&mut cx.ask(record), free_water_level, groundwater_level);
     Some(Site {
         ground: ground?,
         free_water_level,
+        low_water_level,
         groundwater_level,
         required_cover: Length::from_si(required_cover?),
         end_zone_entry: Length::from_si(end_zone_entry?),
         end_zone_exit: Length::from_si(end_zone_exit?),
         obstacles: obstacles.into_iter().collect::<Option<_>>()?,
     })
+}
+
+/// The lowest level of free water; it cannot stand above the highest one.
+fn low_water(
+    ask: &mut Ask<'_, '_, '_>,
+    high: Option<Length>,
+    groundwater: Option<Length>,
+) -> Option<Length> {
+    let Some(high) = high else {
+        let hint = "give free_water_level, the highest level, too";
+        ask.refuse("low_water_level", "no free water is given", hint);
+        return None;
+    };
+    let usual = groundwater.map_or(high, |g| g.min(high));
+    let low = Length::from_si(ask.number_or("low_water_level", Some(usual.si()))?);
+    if low > high {
+        let (found, most) = (shown(low.si(), unit::M), shown(high.si(), unit::M));
+        let message =
+            format!("low_water_level must be at most {most}, the highest, but was {found}");
+        ask.error("order", "low_water_level", message)
+            .found(found)
+            .allowed(format!("at most {most}"))
+            .hint("free_water_level is the highest level, low_water_level the lowest");
+    }
+    Some(low)
 }
 
 /// The size by which the table of cover counts: the nominal one, which a pipe is called by; the
@@ -188,7 +215,14 @@ fn obstacle(
     let kind = ask
         .word("kind")
         .and_then(|word| ObstacleKind::ALL.into_iter().find(|k| k.word() == word.value));
-    let clearance = ask.number("clearance").map(|g| Length::from_si(g.value));
+    let [clearance, settlement_limit, heave_limit] =
+        ["clearance", "settlement_limit", "heave_limit"]
+            .map(|key| ask.number(key).map(|g| Length::from_si(g.value)));
+    if kind == Some(ObstacleKind::Watercourse) {
+        for key in ["settlement_limit", "heave_limit"] {
+            ask.refuse(key, "the obstacle is a watercourse", "take it out: a bed bears movement");
+        }
+    }
     let shape = shape(&mut ask)?;
     let called = name.as_deref().map_or_else(
         || "the obstacle".to_owned(),
@@ -210,7 +244,7 @@ fn obstacle(
     if let (Some(ground), Shape::Above { from, to, underside }) = (ground, shape) {
         plausible::underside(&mut ask, ground, &called, (from, to), underside);
     }
-    Some(Obstacle { name: name?, kind: kind?, shape, clearance })
+    Some(Obstacle { name: name?, kind: kind?, shape, clearance, settlement_limit, heave_limit })
 }
 
 fn shape(ask: &mut Ask<'_, '_, '_>) -> Option<Shape> {

@@ -80,6 +80,7 @@ impl Check {
         page.line(&self.explain_command(a, page.width()))?;
         print::assessment::reasons(page, a.checks.iter())?;
         print::assessment::remedies(page, a)?;
+        print::assessment::passes(page, a, system)?;
         print::assessment::methods(page, a, system)?;
         print::assessment::assumptions(page, &a.assumptions)?;
         print::assessment::cautions(page, a)

@@ -105,7 +105,7 @@ pub(crate) fn legend<'c>(
 
 /// Whether nearness to the limit says nothing, because the check is a rule and it is kept.
 pub(crate) fn is_kept_rule(check: &Check) -> bool {
-    check.rule && check.status == Status::Pass
+    check.rule && matches!(check.status, Status::Pass | Status::Attention)
 }
 
 /// The limit with the side on which the value must stay.
@@ -215,6 +215,64 @@ fn change(
     if note.is_empty() { Ok(()) } else { page.quiet(6, note) }
 }
 
+/// Volumes and rates of pilot and ream passes.
+pub(crate) fn passes(page: &mut Page<'_>, a: &Assessment, system: System) -> io::Result<()> {
+    if a.passes.is_empty() {
+        return Ok(());
+    }
+    page.heading("Fluid and spoil, pass by pass")?;
+    let mut table = Table::new(vec![
+        Column::left("pass"),
+        Column::right("bore"),
+        Column::right("ratio"),
+        Column::right("cut"),
+        Column::right("fluid"),
+        Column::right("out"),
+        Column::right("density"),
+        Column::right("advance"),
+    ]);
+    let volume = |v: f64| Cell::new(Reading::new(v, unit::M3).shown(system));
+    let (mut fluid, mut out, mut bentonite, mut cut) = (0.0, 0.0, 0.0, 0.0);
+    for pass in &a.passes {
+        let advance = pass.largest_advance.map_or("–".to_owned(), |v| v.shown(system));
+        table.row(vec![
+            Cell::new(&pass.name),
+            Cell::new(pass.diameter.shown(system)),
+            Cell::new(quantity::significant(pass.fluid_ratio, 3)),
+            volume(pass.cut.value),
+            volume(pass.fluid.value),
+            volume(pass.returns.value),
+            Cell::new(pass.returns_density.shown(system)),
+            Cell::new(advance),
+        ]);
+        cut += pass.cut.value;
+        fluid += pass.fluid.value;
+        out += pass.returns.value;
+        bentonite += pass.bentonite.value;
+    }
+    let none = || Cell::new("");
+    let total = Reading::new(bentonite, unit::T).shown(system);
+    table.row(vec![
+        Cell::new("all"),
+        none(),
+        none(),
+        volume(cut),
+        volume(fluid),
+        volume(out),
+        none(),
+        none(),
+    ]);
+    page.table(&table)?;
+    page.gap()?;
+    let tankers: f64 = a.passes.iter().map(|p| p.tankers).sum();
+    page.quiet(
+        2,
+        &format!(
+            "ratio: fluid per ground cut; out: ground and fluid that come out, without losses and recycling; advance: the most that the flow serves at this ratio. In all {total} of bentonite, and {tankers} tankers where nothing is recycled"
+        ),
+    )
+}
+
 /// The pull by each method, side by side.
 pub(crate) fn methods(page: &mut Page<'_>, a: &Assessment, system: System) -> io::Result<()> {
     page.heading("Greatest pull at the head, by method")?;
@@ -266,18 +324,52 @@ pub(crate) fn evidence(evidence: Evidence) -> &'static str {
     label.split(',').next().unwrap_or(label)
 }
 
-/// Values that nobody gave.
+/// Values that nobody gave; those of one key in several tables of a list together.
 pub(crate) fn assumptions(page: &mut Page<'_>, list: &[Assumption]) -> io::Result<()> {
     if list.is_empty() {
         return Ok(());
     }
     page.heading("Assumed, because nobody gave it")?;
-    for assumption in list {
-        let text = format!("= {}: {}", assumption.value, assumption.meaning);
-        page.indented(&format!("  {}", assumption.path), 6, &text)?;
-        page.quiet(6, &assumption.source.to_string())?;
+    let mut rest = list;
+    while let Some((first, _)) = rest.split_first() {
+        let alike = rest.iter().take_while(|a| alike(first, a)).count();
+        let (group, after) = rest.split_at(alike);
+        rest = after;
+        match group {
+            [one] => {
+                let text = format!("= {}: {}", one.value, one.meaning);
+                page.indented(&format!("  {}", one.path), 6, &text)?;
+            }
+            many => {
+                let (before, key, _) = numbered(&first.path);
+                let values: Vec<_> = many
+                    .iter()
+                    .map(|a| format!("{} (no. {})", a.value, numbered(&a.path).2))
+                    .collect();
+                let text = format!("= {}: {}", values.join(", "), first.meaning);
+                page.indented(&format!("  {before}/*/{key}"), 6, &text)?;
+            }
+        }
+        page.quiet(6, &first.source.to_string())?;
     }
     Ok(())
+}
+
+/// Whether two assumptions are of the same key in tables of one list, for the same reason.
+fn alike(a: &Assumption, b: &Assumption) -> bool {
+    let (one, other) = (numbered(&a.path), numbered(&b.path));
+    std::ptr::eq(a, b)
+        || (!one.2.is_empty() && one.0 == other.0 && one.1 == other.1 && a.source == b.source)
+}
+
+/// A path of a key in a table of a list: what stands before the number, the key, and the number counted from 1; without a
+/// number an empty text.
+fn numbered(path: &str) -> (&str, &str, String) {
+    let split = path.rsplit_once('/').and_then(|(table, key)| {
+        let (before, number) = table.rsplit_once('/')?;
+        Some((before, key, (number.parse::<usize>().ok()? + 1).to_string()))
+    });
+    split.unwrap_or((path, "", String::new()))
 }
 
 /// What the reader must keep in mind.

@@ -1,0 +1,215 @@
+//! Borings and the ground between them.
+
+use std::collections::BTreeSet;
+
+use ground::{Boring, ConeReading, GroundLine, GroundModel, PenetrationTest, Stratum};
+use quantity::{Length, Pressure, unit};
+
+use super::bore_line::LineOfFile;
+use super::soils::{self, SoilOfFile};
+use super::strata_file;
+use crate::context::{Ask, Context};
+use crate::diagnostic::brief;
+use crate::given::Given;
+use crate::tree::{Record, Tree};
+use crate::value::Reading;
+use crate::wording::{nearest, shown};
+
+/// How far before the entry and beyond the exit a boring may stand, m. Judgement: farther is a slip.
+const FAR_OUTSIDE: f64 = 100.0;
+
+type Soils = [(String, Option<SoilOfFile>)];
+
+/// The ground; `None` where no boring was given, or where an error was noted.
+pub(super) fn build(
+    tree: &Tree,
+    cx: &mut Context<'_>,
+    ground: Option<&GroundLine>,
+    line: &LineOfFile,
+) -> Option<GroundModel> {
+    let soils = soils::build(tree, cx);
+    let errors = cx.report.errors();
+    let mut names = BTreeSet::new();
+    let records: Vec<&Record> = tree.all("ground.boring").collect();
+    let mut borings = Vec::new();
+    for record in &records {
+        let mut ask = cx.ask(record);
+        let boring = boring(&mut ask, &soils, ground, line);
+        let Some(name) = ask.text("name") else { continue };
+        if !names.insert(name.value.to_lowercase()) {
+            let message = format!("there are two borings named \"{}\"", brief(&name.value));
+            ask.error("name_twice", "name", message).hint("give every boring a name of its own");
+        }
+        borings.extend(boring);
+    }
+    let entry = entry_point(&mut cx.ask(tree.one("line")?));
+    let record = tree.one("ground")?;
+    borings.extend(strata_file::borings(&mut cx.ask(record), &soils, ground, line, entry));
+    if cx.report.errors() > errors || soils.iter().any(|(_, soil)| soil.is_none()) {
+        return None;
+    }
+    if borings.is_empty() {
+        if !soils.is_empty() {
+            let place = tree.all("ground.soil").next()?.place.clone();
+            cx.report
+                .warning("no_boring", &place, "soils are given, but no boring says where they lie")
+                .hint("add [[ground.boring]] with strata, or name a file of borings in [ground]");
+        }
+        return None;
+    }
+    let soils = soils.into_iter().filter_map(|(_, soil)| soil).map(|s| s.soil).collect();
+    match GroundModel::new(soils, borings) {
+        Ok(model) => Some(model),
+        Err(faults) => {
+            let place = records.first().map_or_else(|| record.place.clone(), |r| r.place.clone());
+            for fault in faults {
+                cx.report
+                    .error(fault.code(), &place, fault.to_string())
+                    .hint("move one of the borings by a little, or correct its strata");
+            }
+            None
+        }
+    }
+}
+
+/// Easting and northing of the entry point, which belong together.
+fn entry_point(ask: &mut Ask<'_, '_, '_>) -> Option<(f64, f64)> {
+    const BOTH: [&str; 2] = ["entry_easting", "entry_northing"];
+    if BOTH.map(|key| ask.has(key)).contains(&true) {
+        BOTH.iter().for_each(|key| ask.require(key, "beside the other coordinate"));
+    }
+    let [east, north] = BOTH.map(|key| ask.number(key).map(|g| g.value));
+    east.zip(north)
+}
+
+fn boring(
+    ask: &mut Ask<'_, '_, '_>,
+    soils: &Soils,
+    ground: Option<&GroundLine>,
+    line: &LineOfFile,
+) -> Option<Boring> {
+    let name = ask.text("name").map(|n| n.value);
+    let chainage = ask.number("chainage").map(|g| Length::from_si(g.value));
+    let offset = ask.number_or_default("offset");
+    let usual = chainage.zip(ground).map(|(x, ground)| ground.level_extended(x).si());
+    let level = ask.number_or("level", usual).map(Length::from_si);
+    if let Some((x, run)) = chainage.zip(line.run) {
+        let name = name.as_deref().unwrap_or_default();
+        check_place(ask, "chainage", name, x, run);
+    }
+    let strata = strata(ask, soils, level);
+    let water = ask.number("groundwater_level").map(|g| Length::from_si(g.value));
+    if let (Some(water), Some(level)) = (water, level)
+        && water > level
+    {
+        let (found, most) = (shown(water.si(), unit::M), shown(level.si(), unit::M));
+        let message = format!("groundwater_level lies above the ground at the boring ({most})");
+        ask.error("water_above_ground", "groundwater_level", message)
+            .found(found)
+            .allowed(format!("at most {most}"))
+            .hint("for confined water give piezometric_level of the soil that holds it");
+    }
+    let at = |depth: f64| Some(Length::from_si(level?.si() - depth));
+    let penetration = pairs(ask, "spt")
+        .into_iter()
+        .filter_map(|(depth, blows)| Some(PenetrationTest { level: at(depth)?, blows }))
+        .collect();
+    let cone = pairs(ask, "cpt")
+        .into_iter()
+        .filter_map(|(depth, tip)| {
+            Some(ConeReading { level: at(depth)?, resistance: Pressure::from_si(tip) })
+        })
+        .collect();
+    Some(Boring {
+        name: name?,
+        chainage: chainage?,
+        offset: Length::from_si(offset?),
+        level: level?,
+        strata: strata?,
+        groundwater_level: water,
+        penetration,
+        cone,
+    })
+}
+
+/// A boring that stands beside the bore serves its end; one far away is a slip.
+pub(super) fn check_place(
+    ask: &mut Ask<'_, '_, '_>,
+    key: &str,
+    name: &str,
+    chainage: Length,
+    run: Length,
+) {
+    let m = |v: f64| shown(v, unit::M);
+    let (x, run) = (chainage.si(), run.si());
+    let outside = (-x).max(x - run);
+    if outside <= 0.0 {
+        return;
+    }
+    let message = format!("boring {} stands {} outside the bore", brief(name), m(outside));
+    let diagnostic = if outside > FAR_OUTSIDE {
+        ask.error("outside_line", key, message)
+    } else {
+        ask.warning("outside_line", key, message)
+    };
+    diagnostic
+        .found(m(x))
+        .allowed(format!("0 to {}", m(run)))
+        .hint("chainage is the horizontal distance along the line from the entry point; beside the bore its strata go on level");
+}
+
+fn strata(ask: &mut Ask<'_, '_, '_>, soils: &Soils, level: Option<Length>) -> Option<Vec<Stratum>> {
+    let Some(Given { value: Reading::NamedRows(rows), .. }) = ask.reading("strata") else {
+        return None;
+    };
+    let mut list = Vec::with_capacity(rows.len());
+    let mut above: f64 = 0.0;
+    for (i, (name, cells)) in rows.iter().enumerate() {
+        let soil = soil_named(ask, soils, name);
+        let [base] = cells.as_slice() else { continue };
+        if base.value <= above {
+            let (found, least) = (shown(base.value, unit::M), shown(above, unit::M));
+            let message = format!(
+                "the base of stratum {} must lie deeper than {least}, where it begins, but was {found}: the strata overlap",
+                i + 1
+            );
+            ask.error_at("stratum_order", &base.place, message)
+                .found(found)
+                .allowed(format!("deeper than {least}"))
+                .hint("write the strata from the top down, each with the depth of its base below the ground");
+        }
+        above = above.max(base.value);
+        if let (Some(soil), Some(level)) = (soil, level) {
+            list.push(Stratum { soil, base: Length::from_si(level.si() - base.value) });
+        }
+    }
+    (list.len() == rows.len()).then_some(list)
+}
+
+fn soil_named(ask: &mut Ask<'_, '_, '_>, soils: &Soils, name: &Given<String>) -> Option<usize> {
+    let known = soils.iter().position(|(soil, _)| soil.eq_ignore_ascii_case(&name.value));
+    if known.is_none() {
+        let words = soils.iter().map(|(soil, _)| soil.as_str());
+        let hint = match nearest(&name.value, words.clone()) {
+            Some(near) => format!("did you mean \"{near}\"?"),
+            None if soils.is_empty() => "add a [[ground.soil]] with this name".to_owned(),
+            None => format!("the soils are {}", words.collect::<Vec<_>>().join(", ")),
+        };
+        let message = format!("there is no soil \"{}\"", brief(&name.value));
+        ask.error_at("unknown_soil", &name.place, message).found(brief(&name.value)).hint(hint);
+    }
+    known
+}
+
+fn pairs(ask: &mut Ask<'_, '_, '_>, key: &str) -> Vec<(f64, f64)> {
+    match ask.reading(key).map(|g| g.value) {
+        Some(Reading::Rows(rows)) => rows
+            .iter()
+            .filter_map(|row| match row.as_slice() {
+                [depth, value] => Some((depth.value, value.value)),
+                _ => None,
+            })
+            .collect(),
+        _ => Vec::new(),
+    }
+}
