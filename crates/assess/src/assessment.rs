@@ -14,6 +14,9 @@ pub struct Assessment {
     pub format: u32,
     /// Version of the program that assessed the crossing.
     pub version: &'static str,
+    /// How the string gets into the ground: `drilling` or `bursting`. With bursting every `md` and `at` is a chainage along
+    /// the old main.
+    pub technique: &'static str,
     /// Name of the crossing file; `None` where the crossing was not read from a named file.
     pub file: Option<String>,
     /// The crossing in a few figures.
@@ -24,6 +27,10 @@ pub struct Assessment {
     pub checks: Vec<Check>,
     /// The pull force by each method, side by side.
     pub methods: Vec<Method>,
+    /// Parts of the force of bursting, low, planning and high; empty for drilling.
+    pub forces: Vec<ForcePart>,
+    /// Runs of bursting in the order of the work; empty for drilling.
+    pub runs: Vec<RunPlan>,
     /// Volumes and rates of pilot and ream passes; empty where ground or pilot bore are not known.
     pub passes: Vec<Pass>,
     /// What would make failing checks pass, one change at a time.
@@ -196,6 +203,50 @@ pub struct Method {
     pub remark: String,
     /// For what the method was made, and where it is known to err.
     pub validity: String,
+}
+
+/// One part of the force of bursting as a band.
+#[derive(Debug, Clone, serde::Serialize)]
+pub struct ForcePart {
+    /// What it is.
+    pub name: String,
+    /// Low end.
+    pub low: Reading,
+    /// What the checks judge.
+    pub planning: Reading,
+    /// High end.
+    pub high: Reading,
+    /// Where the method comes from and how well it is founded.
+    pub source: Source,
+    /// What the ends are.
+    pub remark: String,
+}
+
+/// One run of bursting.
+#[derive(Debug, Clone, serde::Serialize)]
+pub struct RunPlan {
+    /// Its name.
+    pub name: String,
+    /// Chainage of the launch pit.
+    pub launch: Reading,
+    /// Chainage of the machine pit.
+    pub machine: Reading,
+    /// Its length.
+    pub length: Reading,
+    /// Whole pipes.
+    pub pipes: f64,
+    /// Time of the pull as the file has it.
+    pub time: Reading,
+    /// Time pipe by pipe.
+    pub time_pipe_by_pipe: Reading,
+    /// Time of the pull in one string that lies ready.
+    pub time_string: Reading,
+    /// Services to dig up, take off and connect again.
+    pub services: usize,
+    /// Features to dig out.
+    pub opened: usize,
+    /// Lubricant, where the string is lubricated.
+    pub lubricant: Option<Reading>,
 }
 
 /// Volumes and rates of one pass of drilling.

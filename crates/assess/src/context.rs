@@ -156,6 +156,11 @@ impl<'a> Context<'a> {
         setup.ways.len() > 1
     }
 
+    /// Whether somebody asked for workings.
+    pub fn explaining(&self) -> bool {
+        self.explaining
+    }
+
     /// A working, only when somebody asked for it.
     pub fn working(&self, build: impl FnOnce(&mut Builder)) -> Option<Working> {
         self.explaining.then(|| {

@@ -2,7 +2,7 @@
 //!
 //! Pure: no disk, no clock, no network. The same crossing gives the same assessment, byte for byte.
 
-use project::Project;
+use project::{Design, Project};
 
 pub use self::assessment::{
     Assessment, Change, Check, Explanation, FORMAT, JointRow, Method, Pass, Profile, Reading,
@@ -21,6 +21,7 @@ mod methods;
 mod profiles;
 mod quoted;
 mod remedies;
+mod renewal;
 mod verdict;
 
 /// Assesses a crossing.
@@ -33,10 +34,13 @@ pub fn assess(project: &Project) -> Assessment {
     Assessment {
         format: FORMAT,
         version: env!("CARGO_PKG_VERSION"),
+        technique: "drilling",
         file: None,
         crossing: verdict::summary(&context),
         verdict: verdict::verdict(&checks),
         methods: context.methods().to_vec(),
+        forces: Vec::new(),
+        runs: Vec::new(),
         passes: ground_and_fluid::passes(project, context.fluid()),
         fixes,
         remedies,
@@ -46,6 +50,33 @@ pub fn assess(project: &Project) -> Assessment {
         assumptions: assumed::all(project),
         cautions: verdict::cautions(),
         checks,
+    }
+}
+
+/// Assesses a design of either technique.
+#[must_use]
+pub fn assess_design(design: &Design) -> Assessment {
+    match design {
+        Design::Crossing(project) => assess(project),
+        Design::Renewal(renewal) => renewal::assess(renewal),
+    }
+}
+
+/// Ids of the checks of a design of either technique, in the order of the work; nothing is computed.
+#[must_use]
+pub fn check_ids_of(design: &Design) -> Vec<String> {
+    match design {
+        Design::Crossing(project) => check_ids(project),
+        Design::Renewal(renewal) => renewal::check_ids(renewal),
+    }
+}
+
+/// The working of one check of a design of either technique; `None` for an id that it has not got.
+#[must_use]
+pub fn explain_design(design: &Design, id: &str) -> Option<Explanation> {
+    match design {
+        Design::Crossing(project) => explain(project, id),
+        Design::Renewal(renewal) => renewal::explain(renewal, id),
     }
 }
 

@@ -6,7 +6,7 @@ use toml::de::DeValue;
 use working::{Assumption, Source};
 
 use crate::diagnostic::{Place, Report};
-use crate::fields::{Fallback, Field, Need, sections};
+use crate::fields::{Fallback, Field, Need, Technique};
 use crate::given::Given;
 use crate::tree::{Record, in_section};
 use crate::value::{Reading, read_value};
@@ -15,8 +15,11 @@ use crate::wording::shown;
 /// Gives the bytes of a file that stands beside the crossing file, by the name written there; else says why not.
 pub type Load<'a> = &'a dyn Fn(&str) -> Result<Vec<u8>, String>;
 
-/// What is said where no files can be read beside the crossing file.
-pub(crate) fn no_files(_: &str) -> Result<Vec<u8>, String> {
+/// Gives no file: what is said where none can be read beside the crossing file.
+///
+/// # Errors
+/// Always.
+pub fn no_files(_: &str) -> Result<Vec<u8>, String> {
     Err("the crossing was not read from a folder, so that no file stands beside it".to_owned())
 }
 
@@ -25,6 +28,7 @@ pub(crate) struct Context<'a> {
     pub(crate) report: Report<'a>,
     /// Gives the bytes of a file that the crossing file names.
     pub(crate) load: Load<'a>,
+    pub(crate) technique: Technique,
     assumptions: Vec<(usize, Assumption)>,
     /// Section and key of everything that was asked for; a test holds it against the definitions.
     pub(crate) consumed: BTreeSet<(&'static str, &'static str)>,
@@ -37,8 +41,8 @@ pub(crate) struct Ask<'c, 'r, 'a> {
 }
 
 impl<'a> Context<'a> {
-    pub(crate) fn new(report: Report<'a>, load: Load<'a>) -> Self {
-        Self { report, load, assumptions: Vec::new(), consumed: BTreeSet::new() }
+    pub(crate) fn new(report: Report<'a>, load: Load<'a>, technique: Technique) -> Self {
+        Self { report, load, technique, assumptions: Vec::new(), consumed: BTreeSet::new() }
     }
 
     /// Opens a record to ask for its values.
@@ -96,6 +100,14 @@ impl Ask<'_, '_, '_> {
     pub(crate) fn number_or_default(&mut self, key: &str) -> Option<f64> {
         match self.given_or_default(key)? {
             Reading::Number(value) => Some(value),
+            _ => None,
+        }
+    }
+
+    /// A whole number with a fixed default.
+    pub(crate) fn integer_or_default(&mut self, key: &str) -> Option<u32> {
+        match self.given_or_default(key)? {
+            Reading::Integer(value) => Some(value),
             _ => None,
         }
     }
@@ -209,7 +221,10 @@ impl Ask<'_, '_, '_> {
     pub(crate) fn assume(&mut self, key: &str, value: String, source: Source) {
         let section = self.record.section;
         let Some(field) = section.field(key) else { return };
-        let rank = sections()
+        let rank = self
+            .cx
+            .technique
+            .sections()
             .iter()
             .flat_map(|s| s.fields)
             .take_while(|f| !std::ptr::eq(*f, field))

@@ -10,12 +10,17 @@ use ground::Obstacle;
 /// before them do.
 #[must_use]
 pub fn obstacle_ids(obstacles: &[Obstacle]) -> Vec<String> {
+    ids_of_names(obstacles.iter().map(|o| o.name.as_str()), "obstacle")
+}
+
+/// Ids made of names as [`obstacle_ids`] makes them; a name without any letter becomes `fallback`.
+#[must_use]
+pub fn ids_of_names<'a>(names: impl Iterator<Item = &'a str>, fallback: &str) -> Vec<String> {
     let mut taken = BTreeSet::new();
     let mut counts: BTreeMap<String, usize> = BTreeMap::new();
-    obstacles
-        .iter()
-        .map(|obstacle| {
-            let base = identifier(&obstacle.name);
+    names
+        .map(|name| {
+            let base = identifier(name, fallback);
             let count = counts.entry(base.clone()).or_insert(0);
             loop {
                 *count += 1;
@@ -28,7 +33,7 @@ pub fn obstacle_ids(obstacles: &[Obstacle]) -> Vec<String> {
         .collect()
 }
 
-fn identifier(name: &str) -> String {
+fn identifier(name: &str, fallback: &str) -> String {
     let mut out = String::new();
     for c in name.chars() {
         if c.is_ascii_alphanumeric() {
@@ -38,7 +43,7 @@ fn identifier(name: &str) -> String {
         }
     }
     let trimmed = out.trim_end_matches('-');
-    if trimmed.is_empty() { "obstacle".to_owned() } else { trimmed.to_owned() }
+    if trimmed.is_empty() { fallback.to_owned() } else { trimmed.to_owned() }
 }
 
 #[cfg(test)]

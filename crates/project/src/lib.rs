@@ -5,17 +5,23 @@
 //! [`fields`] module holds the one definition of every field, from which [`schema`], [`starter`]
 //! and [`reference()`] come too.
 
-pub use self::context::Load;
+pub use self::context::{Load, no_files};
 pub use self::diagnostic::{Diagnostic, Severity};
-pub use self::identifier::obstacle_ids;
+pub use self::fields::Technique;
+pub use self::identifier::{ids_of_names, obstacle_ids};
 pub use self::model::{
     Assembly, Bore, Drilling, Factors, Fluid, FluidModel, GroundFactors, LimitCriterion,
     LineDesign, Outlet, Project, Pump, Readings, Rig, Rods, ServicePressures, Site, StringDesign,
 };
 pub use self::read::{
-    LARGEST_FILE, Reading, read, read_beside, read_bytes, read_bytes_beside, read_with_warnings,
+    Design, DesignReading, LARGEST_FILE, Reading, read, read_beside, read_bytes, read_design,
+    read_with_warnings,
 };
 pub use self::reference::reference;
+pub use self::renewal::{
+    Asbestos, Burst, BurstFactors, Connection, Feature, Fill, Host, HostBend, Machine, Material,
+    Neighbour, NeighbourPlace, Pit, Renewal, Run, Street, Stretch, Yields,
+};
 pub use self::schema::schema;
 pub use self::starter::starter;
 
@@ -29,6 +35,7 @@ mod measure;
 mod model;
 mod read;
 mod reference;
+mod renewal;
 mod schema;
 mod source;
 mod starter;

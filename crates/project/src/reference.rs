@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use crate::fields::{Field, Section, sections};
+use crate::fields::{Field, Section, Technique};
 
 const HEAD: &str = "\
 # The crossing file
@@ -21,8 +21,14 @@ cannot be assessed without a missing value is listed as not assessed.
 #[must_use]
 pub fn reference() -> String {
     let mut out = HEAD.to_owned();
-    for section in sections() {
-        write_section(&mut out, section);
+    for (technique, title) in [
+        (Technique::Drilling, "A drilled crossing"),
+        (Technique::Bursting, "A main renewed by pipe bursting, `technique = \"bursting\"`"),
+    ] {
+        let _ = write!(out, "\n## {title}\n");
+        for section in technique.sections().iter().copied() {
+            write_section(&mut out, section);
+        }
     }
     out
 }
@@ -38,7 +44,7 @@ fn write_section(out: &mut String, section: &Section) {
         (false, true) => " This section is required.",
         (false, false) => " This section may be left out.",
     };
-    let _ = write!(out, "\n## {title}\n\n{}{need}\n", section.meaning);
+    let _ = write!(out, "\n### {title}\n\n{}{need}\n", section.meaning);
     let _ = writeln!(out, "\n| key | meaning | value | allowed | need | example |");
     let _ = writeln!(out, "|---|---|---|---|---|---|");
     for field in section.fields {

@@ -2,9 +2,7 @@
 
 use serde_json::{Map, Value as Json, json};
 
-use crate::fields::{
-    Column, Fallback, Field, Need, Range, Section, Shape, Value, Word, section, sections,
-};
+use crate::fields::{Column, Fallback, Field, Need, Range, Section, Shape, Technique, Value, Word};
 
 /// JSON schema (draft 2020-12) of the crossing file as an editor sees it after reading the TOML.
 ///
@@ -12,8 +10,9 @@ use crate::fields::{
 /// (unit of a bare number), `x-default` (default that follows from other fields) and `x-usual`
 /// (values of practice) are notes for people.
 #[must_use]
-pub fn schema() -> Json {
-    let mut root = section("").map_or_else(Map::new, object);
+pub fn schema(technique: Technique) -> Json {
+    let sections = technique.sections();
+    let mut root = sections.first().map_or_else(Map::new, |top| object(sections, top));
     let head = json!({
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "Crossing file, format 1",
@@ -26,7 +25,7 @@ pub fn schema() -> Json {
     Json::Object(root)
 }
 
-fn object(section: &'static Section) -> Map<String, Json> {
+fn object(sections: &'static [&'static Section], section: &'static Section) -> Map<String, Json> {
     let mut properties = Map::new();
     let mut required = Vec::new();
     for field in section.fields {
@@ -35,9 +34,9 @@ fn object(section: &'static Section) -> Map<String, Json> {
             required.push(json!(field.key));
         }
     }
-    for part in sections() {
+    for part in sections.iter().copied() {
         let Some(key) = key_below(section, part) else { continue };
-        let inner = Json::Object(object(part));
+        let inner = Json::Object(object(sections, part));
         let value = match part.shape {
             Shape::Table => inner,
             Shape::Array => json!({ "type": "array", "items": inner }),
@@ -188,7 +187,7 @@ mod tests {
 
     #[test]
     fn every_example_and_default_is_a_value_of_the_file() {
-        for section in sections() {
+        for section in Technique::ALL.iter().flat_map(|t| t.sections()) {
             for field in section.fields {
                 assert!(literal(field.example).is_some(), "{}/{}", section.path(), field.key);
             }
@@ -197,17 +196,19 @@ mod tests {
 
     #[test]
     fn the_schema_is_a_schema_and_knows_every_section() {
-        let schema = schema();
-        assert!(jsonschema::meta::is_valid(&schema));
-        for section in sections().iter().filter(|s| !s.key.is_empty()) {
-            let mut at = &schema;
-            for key in section.key.split('.') {
-                at = &at["properties"][key];
-                if at["type"] == "array" {
-                    at = &at["items"];
+        for technique in Technique::ALL {
+            let schema = schema(technique);
+            assert!(jsonschema::meta::is_valid(&schema));
+            for section in technique.sections().iter().filter(|s| !s.key.is_empty()) {
+                let mut at = &schema;
+                for key in section.key.split('.') {
+                    at = &at["properties"][key];
+                    if at["type"] == "array" {
+                        at = &at["items"];
+                    }
                 }
+                assert_eq!(at["additionalProperties"], json!(false), "{}", section.key);
             }
-            assert_eq!(at["additionalProperties"], json!(false), "{}", section.key);
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use crate::fields::{Field, Need, Section, Shape, sections};
+use crate::fields::{Field, Need, Section, Shape, Technique};
 
 /// Widest line of a comment, in characters.
 const WIDTH: usize = 96;
@@ -32,14 +32,29 @@ const ACTIVE: &[(&str, &[&str])] = &[
     ("fluid.readings", &["r100", "r6", "r3"]),
     ("rig", &["pullback"]),
     ("rig.pump", &["capacity", "pressure"]),
+    ("host.stretch", &[]),
+    ("run", &[]),
+    (
+        "pit",
+        &[
+            "launch_length",
+            "launch_width",
+            "machine_length",
+            "machine_width",
+            "plate_width",
+            "plate_top",
+            "plate_bottom",
+        ],
+    ),
+    ("host", &["temporary_supply"]),
     ("service", &["operating_pressure", "maximum_design_pressure", "test_pressure"]),
 ];
 
 /// The commented file that a new crossing starts from; it reads without error.
 #[must_use]
-pub fn starter() -> String {
+pub fn starter(technique: Technique) -> String {
     let mut out = HEAD.to_owned();
-    for section in sections() {
+    for section in technique.sections().iter().copied() {
         write_section(&mut out, section);
     }
     out
@@ -107,12 +122,12 @@ mod tests {
 
     #[test]
     fn the_starter_names_every_field_and_keeps_to_the_width() {
-        let text = starter();
-        for line in text.lines().filter(|l| l.starts_with("# ")) {
-            assert!(line.chars().count() <= 100, "{line}");
-        }
-        for section in sections() {
-            for field in section.fields {
+        for technique in Technique::ALL {
+            let text = starter(technique);
+            for line in text.lines().filter(|l| l.starts_with("# ")) {
+                assert!(line.chars().count() <= 100, "{line}");
+            }
+            for field in technique.sections().iter().flat_map(|s| s.fields) {
                 assert!(
                     text.contains(&format!("\n{} = ", field.key))
                         || text.contains(&format!("\n#{} = ", field.key)),

@@ -4,7 +4,7 @@ use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
 use crate::diagnostic::{Place, Report, brief};
-use crate::fields::{Need, Section, Shape, section, sections};
+use crate::fields::{Need, Section, Shape, Technique};
 use crate::syntax::report_syntax;
 use crate::value::{Reading, read_value};
 use crate::wording::{kind_of, nearest};
@@ -37,11 +37,12 @@ pub(crate) struct Entry {
 ///
 /// In a file with faults of syntax the values that were found are read, but keys that are unknown
 /// or missing are not reported: they may be an effect of the fault.
-pub(crate) fn read_tree(text: &str, report: &mut Report<'_>) -> Tree {
+pub(crate) fn read_tree(text: &str, technique: Technique, report: &mut Report<'_>) -> Tree {
     let (root, faults) = DeTable::parse_recoverable(text);
     report_syntax(text, &faults, report);
-    let mut walk = Walk { tree: Tree::default(), report, complete: faults.is_empty() };
-    if let Some(top) = section("") {
+    let sections = technique.sections();
+    let mut walk = Walk { tree: Tree::default(), sections, report, complete: faults.is_empty() };
+    if let Some(top) = sections.first() {
         walk.table(top, root.get_ref(), Place::default());
     }
     walk.absent_sections();
@@ -79,6 +80,7 @@ impl Record {
 
 struct Walk<'w, 'a> {
     tree: Tree,
+    sections: &'static [&'static Section],
     report: &'w mut Report<'a>,
     complete: bool,
 }
@@ -93,7 +95,7 @@ impl Walk<'_, '_> {
                 let at = place.below(name).at(value.span());
                 let reading = read_value(field, value, &at, self.report);
                 record.entries.push(Entry { key: field.key, place: at, reading });
-            } else if let Some(part) = part_of(section, name) {
+            } else if let Some(part) = part_of(self.sections, section, name) {
                 parts.push((part, value, place.below(name).at(value.span())));
             } else if self.complete {
                 let at = place.below(brief(name)).at(key.span());
@@ -150,9 +152,9 @@ impl Walk<'_, '_> {
             .fields
             .iter()
             .map(|f| f.key)
-            .chain(parts_of(section).map(|part| last(part.key)))
+            .chain(parts_of(self.sections, section).map(|part| last(part.key)))
             .collect();
-        let elsewhere = sections().iter().find(|s| s.field(name).is_some());
+        let elsewhere = self.sections.iter().find(|s| s.field(name).is_some());
         let hint = match (nearest(name, known.iter().copied()), elsewhere) {
             (Some(near), _) => format!("did you mean {near}?"),
             (None, Some(other)) if other.key.is_empty() => {
@@ -170,7 +172,7 @@ impl Walk<'_, '_> {
 
     /// Adds an empty record for every section that stands once and was not written.
     fn absent_sections(&mut self) {
-        for section in sections() {
+        for section in self.sections.iter().copied() {
             if section.shape == Shape::Array || self.tree.one(section.key).is_some() {
                 continue;
             }
@@ -200,15 +202,22 @@ impl Walk<'_, '_> {
     }
 }
 
-fn parts_of(section: &'static Section) -> impl Iterator<Item = &'static Section> {
+fn parts_of(
+    sections: &'static [&'static Section],
+    section: &'static Section,
+) -> impl Iterator<Item = &'static Section> {
     let above = section.key;
-    sections().iter().copied().filter(move |s| {
+    sections.iter().copied().filter(move |s| {
         !s.key.is_empty() && s.key.rsplit_once('.').map_or("", |(above, _)| above) == above
     })
 }
 
-fn part_of(section: &'static Section, name: &str) -> Option<&'static Section> {
-    parts_of(section).find(|part| last(part.key) == name)
+fn part_of(
+    sections: &'static [&'static Section],
+    section: &'static Section,
+    name: &str,
+) -> Option<&'static Section> {
+    parts_of(sections, section).find(|part| last(part.key) == name)
 }
 
 fn last(key: &str) -> &str {

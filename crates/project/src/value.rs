@@ -139,19 +139,6 @@ impl Reader<'_, '_> {
             return Some(word.word);
         }
         let key = self.field.key;
-        if let Some(later) = self.field.refused.iter().find(|w| w.word.eq_ignore_ascii_case(wanted))
-        {
-            self.report
-                .error(
-                    "not_in_this_version",
-                    place,
-                    format!("{key} \"{}\" is not in this version", later.word),
-                )
-                .found(later.word)
-                .allowed(listed(words))
-                .hint(later.meaning);
-            return None;
-        }
         let message =
             format!("{key} must be one of {}, but was \"{}\"", listed(words), brief(text));
         let hint = match nearest(wanted, words.iter().map(|w| w.word)) {

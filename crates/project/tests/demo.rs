@@ -19,7 +19,8 @@ fn json(text: &str) -> serde_json::Value {
 }
 
 fn assert_valid(name: &str, text: &str) {
-    let validator = jsonschema::validator_for(&schema()).expect("schema");
+    let validator =
+        jsonschema::validator_for(&schema(project::Technique::Drilling)).expect("schema");
     let instance = json(text);
     let faults: Vec<_> =
         validator.iter_errors(&instance).map(|e| format!("{}: {e}", e.instance_path)).collect();
@@ -98,7 +99,7 @@ fn the_failing_demo_differs_in_the_lines_that_it_marks() {
 
 #[test]
 fn the_starter_reads_and_lists_what_it_leaves_out() {
-    let text = starter();
+    let text = starter(project::Technique::Drilling);
     let Reading { project, warnings } = read("starter.toml", &text);
     assert!(warnings.is_empty(), "{}", shown(&warnings));
     assert!(project.assumptions.len() > 30, "{}", project.assumptions.len());
@@ -109,12 +110,12 @@ fn the_starter_reads_and_lists_what_it_leaves_out() {
 fn the_schema_accepts_the_files_that_the_reader_accepts() {
     assert_valid("creek.toml", CREEK);
     assert_valid("creek-fails.toml", CREEK_FAILS);
-    assert_valid("starter.toml", &starter());
+    assert_valid("starter.toml", &starter(project::Technique::Drilling));
 }
 
 #[test]
 fn the_schema_refuses_what_the_reader_refuses() {
-    let validator = jsonschema::validator_for(&schema()).unwrap();
+    let validator = jsonschema::validator_for(&schema(project::Technique::Drilling)).unwrap();
     for (from, to) in [
         ("format = 1", "format = 2"),
         ("run = \"290 m\"", "run = -290"),
@@ -133,7 +134,7 @@ fn the_schema_refuses_what_the_reader_refuses() {
 
 #[test]
 fn every_assumption_names_its_place_its_value_and_its_source() {
-    for text in [CREEK.to_owned(), starter()] {
+    for text in [CREEK.to_owned(), starter(project::Technique::Drilling)] {
         for a in read("x.toml", &text).project.assumptions {
             assert!(a.path.starts_with('/') && !a.value.is_empty(), "{a:?}");
             assert!(!a.source.text.is_empty() && a.source.text != "given", "{a:?}");

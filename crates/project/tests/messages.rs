@@ -63,11 +63,13 @@ fn a_newer_format_is_named_and_nothing_else() {
 
 #[test]
 fn files_that_are_no_text_are_refused_with_the_place() {
-    let list = read_bytes("creek.toml", b"format = 1\nname = \"\xff\"\n").unwrap_err();
+    let list =
+        read_bytes("creek.toml", b"format = 1\nname = \"\xff\"\n", &project::no_files).unwrap_err();
     insta::assert_snapshot!(shown(&list));
-    let list = read_bytes("creek.toml", &vec![b'#'; project::LARGEST_FILE + 1]).unwrap_err();
+    let list = read_bytes("creek.toml", &vec![b'#'; project::LARGEST_FILE + 1], &project::no_files)
+        .unwrap_err();
     assert_eq!(codes(&list), [("too_large", "")]);
-    assert!(read_bytes("creek.toml", CREEK.as_bytes()).is_ok());
+    assert!(read_bytes("creek.toml", CREEK.as_bytes(), &project::no_files).is_ok());
 }
 
 #[test]
@@ -198,8 +200,12 @@ fn faults_of_syntax_say_what_to_do() {
 }
 
 #[test]
-fn other_techniques_are_refused_with_what_to_do() {
-    let list = after(&[("format = 1", "format = 1\ntechnique = \"Bursting\"")]);
-    assert_eq!(codes(&list), [("not_in_this_version", "/technique")]);
+fn other_techniques_are_refused_and_bursting_asks_for_its_own_sections() {
+    let list = after(&[("format = 1", "format = 1\ntechnique = \"ploughing\"")]);
+    assert_eq!(codes(&list), [("not_a_choice", "/technique")]);
     assert_eq!(codes(&after(&[("format = 1", "format = 1\ntechnique = \"drilling\"")])), []);
+    let burst = after(&[("format = 1", "format = 1\ntechnique = \"Bursting\"")]);
+    let codes = codes(&burst);
+    assert!(codes.contains(&("unknown_key", "/line")), "{codes:?}");
+    assert!(codes.contains(&("missing", "/host")), "{codes:?}");
 }

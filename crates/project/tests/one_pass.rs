@@ -30,10 +30,14 @@ fn shown(list: &[Diagnostic]) -> String {
 
 #[test]
 fn a_ground_line_shorter_than_the_run_is_named_although_the_exit_level_rests_on_it() {
-    let list = changed(&starter(), &[("run = \"220 m\"", "run = \"240 m\"")]);
+    let list =
+        changed(&starter(project::Technique::Drilling), &[("run = \"220 m\"", "run = \"240 m\"")]);
     insta::assert_snapshot!(shown(&list));
     let begins_late = ("ground = [[0, 4.0]", "ground = [[5, 4.0]");
-    assert_eq!(codes(&changed(&starter(), &[begins_late])), [("ground_too_short", "/site/ground")]);
+    assert_eq!(
+        codes(&changed(&starter(project::Technique::Drilling), &[begins_late])),
+        [("ground_too_short", "/site/ground")]
+    );
 }
 
 #[test]
@@ -189,7 +193,7 @@ fn assert_told(text: &str) {
 
 #[test]
 fn a_file_without_any_one_or_two_of_its_values_is_read_or_told_why_not() {
-    for text in [CREEK.to_owned(), starter()] {
+    for text in [CREEK.to_owned(), starter(project::Technique::Drilling)] {
         let all = settings(&text);
         assert!(all.len() > 25, "{}", all.len());
         for (i, one) in all.iter().enumerate() {
@@ -218,7 +222,7 @@ fn number(text: &str, setting: &std::ops::Range<usize>) -> Option<std::ops::Rang
 
 #[test]
 fn a_file_with_any_one_number_changed_is_read_or_told_why_not() {
-    for text in [CREEK.to_owned(), starter()] {
+    for text in [CREEK.to_owned(), starter(project::Technique::Drilling)] {
         for setting in settings(&text) {
             let Some(place) = number(&text, &setting) else { continue };
             for value in ["0", "-1", "0.01", "1", "3", "5", "89", "240", "1001", "-250", "19000"] {

@@ -272,7 +272,9 @@ fn a_socket_that_weighs_nothing() {
 
 #[test]
 fn the_starter_has_no_warning() {
-    let reading = read_with_warnings("starter.toml", &project::starter()).expect("valid");
+    let reading =
+        read_with_warnings("starter.toml", &project::starter(project::Technique::Drilling))
+            .expect("valid");
     assert!(reading.warnings.is_empty(), "{:#?}", reading.warnings);
 }
 

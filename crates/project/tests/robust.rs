@@ -9,7 +9,7 @@ const CREEK: &str = include_str!("../../../demo/creek.toml");
 
 /// Reads and checks what must hold for any bytes.
 fn survive(bytes: &[u8]) {
-    let list = match project::read_bytes("x.toml", bytes) {
+    let list = match project::read_bytes("x.toml", bytes, &project::no_files) {
         Ok(reading) => reading.warnings,
         Err(list) => {
             assert!(list.iter().any(|d| d.severity == project::Severity::Error));

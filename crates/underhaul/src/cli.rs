@@ -28,11 +28,11 @@ as wide as COLUMNS says, else as the terminal, else 80 columns.
 An aid to a qualified engineer: local codes, the authority and licensed practice
 decide.";
 
-/// Checks whether restrained-joint ductile iron pipe can be pulled through a drilled bore.
+/// Checks whether restrained-joint ductile iron pipe can be put into the ground without a trench.
 ///
-/// One text file describes a crossing: ground, obstacles, bore line, string of pipes, bore, fluid and rig. underhaul
-/// says whether it can be built as described, what governs, with how much margin, and why. Without a command it does so
-/// for the demo crossing.
+/// One text file describes a crossing that is drilled, or an old main that is burst: ground, neighbours, line, string of
+/// pipes, tools and machine. underhaul says whether it can be built as described, what governs, with how much margin, and
+/// why. Without a command it does so for the demo crossing.
 #[derive(Debug, Parser)]
 #[command(name = "underhaul", version, after_help = AFTER, styles = STYLES)]
 pub(crate) struct Cli {
@@ -67,6 +67,25 @@ pub(crate) enum Units {
     Metric,
     /// Feet, pounds-force, psi.
     Us,
+}
+
+/// How the string gets into the ground.
+#[derive(Debug, Clone, Copy, Default, ValueEnum)]
+pub(crate) enum Technique {
+    /// Directional drilling.
+    #[default]
+    Drilling,
+    /// Pipe bursting.
+    Bursting,
+}
+
+impl From<Technique> for project::Technique {
+    fn from(technique: Technique) -> Self {
+        match technique {
+            Technique::Drilling => project::Technique::Drilling,
+            Technique::Bursting => project::Technique::Bursting,
+        }
+    }
 }
 
 impl From<Units> for System {

@@ -4,7 +4,7 @@ use std::fs::File;
 use std::io::{self, Read};
 use std::path::Path;
 
-use project::{LARGEST_FILE, Reading};
+use project::{DesignReading, LARGEST_FILE};
 
 use crate::failure::{Complaint, Failure};
 use crate::invocation::invocation;
@@ -14,8 +14,8 @@ pub(crate) fn name(path: &Path) -> String {
     if path == Path::new("-") { "standard input".to_owned() } else { path.display().to_string() }
 }
 
-/// The crossing in a file, with what somebody should look at in it; `-` is standard input.
-pub(crate) fn read(path: &Path) -> Result<Reading, Failure> {
+/// The crossing or renewal in a file, with what somebody should look at in it; `-` is standard input.
+pub(crate) fn read(path: &Path) -> Result<DesignReading, Failure> {
     let name = name(path);
     let bytes = if path == Path::new("-") {
         bounded(io::stdin().lock(), &name)?
@@ -24,7 +24,7 @@ pub(crate) fn read(path: &Path) -> Result<Reading, Failure> {
     };
     let folder = path.parent().map(Path::to_owned).unwrap_or_default();
     let beside = |file: &str| read_beside(&folder, file);
-    project::read_bytes_beside(&name, &bytes, &beside).map_err(Failure::File)
+    project::read_bytes(&name, &bytes, &beside).map_err(Failure::File)
 }
 
 /// The bytes of a file that the crossing file names; in the folder of the crossing file, or in the current one where

@@ -97,6 +97,12 @@ impl Builder {
         self.push(symbol, meaning, Formula::Procedure(procedure.to_owned()), value, unit, source)
     }
 
+    /// Whether a symbol stands in the working already.
+    #[must_use]
+    pub fn has(&self, symbol: &str) -> bool {
+        self.steps.iter().any(|s| s.symbol == symbol)
+    }
+
     /// The finished working.
     #[must_use]
     pub fn finish(self) -> Working {

@@ -22,6 +22,7 @@ mod service;
 mod string;
 
 pub(crate) use self::ground::trough_factor;
+pub(crate) use self::service::{PressureCase, pressure_of};
 
 const RATIO: Source = Source::new("demand over limit", Evidence::Derived);
 const GEOMETRY: Source = Source::new("plane geometry, exact", Evidence::Derived);

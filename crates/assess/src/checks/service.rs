@@ -1,7 +1,8 @@
 //! Pressures of the finished main against pipe and joint.
 
 use pipe::Rating;
-use quantity::{GRAVITY, Pressure, unit};
+use project::{ServicePressures, StringDesign};
+use quantity::{GRAVITY, Length, Pressure, unit};
 use working::{Builder, Evidence, Source};
 
 use crate::assessment::{Reading, Stage};
@@ -23,10 +24,34 @@ struct Pair {
     rated: &'static str,
 }
 
-/// Operating, maximum design and test pressure at the lowest place.
+/// What the check of the finished main's pressures needs.
+pub(crate) struct PressureCase<'a> {
+    pub string: &'a StringDesign,
+    pub service: &'a ServicePressures,
+    /// Lowest level of the axis.
+    pub lowest: Length,
+    pub attention: f64,
+    /// Where the reference level comes from.
+    pub reference_source: Source,
+    pub explaining: bool,
+}
+
+/// Operating, maximum design and test pressure at the lowest place of a crossing.
 pub(super) fn pressure(c: &Context<'_>) -> Item {
     let p = c.project;
-    let s = &p.service;
+    pressure_of(&PressureCase {
+        string: &p.string,
+        service: &p.service,
+        lowest: p.line.lowest().level,
+        attention: p.factors.attention,
+        reference_source: p.source_of("/service/reference_level"),
+        explaining: c.explaining(),
+    })
+}
+
+/// Operating, maximum design and test pressure at the lowest place.
+pub(crate) fn pressure_of(p: &PressureCase<'_>) -> Item {
+    let s = p.service;
     let about = || {
         About::new("service.pressure", "pressure class of pipe and joint", Stage::InService, RULE)
     };
@@ -67,7 +92,7 @@ pub(super) fn pressure(c: &Context<'_>) -> Item {
         Ok(rating) => rating,
         Err(e) => return about().not_assessed(&[], e.to_string()),
     };
-    let low = p.line.lowest().level.min(s.reference_level);
+    let low = p.lowest.min(s.reference_level);
     let head = Pressure::from_si(1000.0 * GRAVITY * (s.reference_level - low).si().max(0.0));
     let joint_rating = Rating::en545(joint.value, joint.source.clone());
     let worst = pairs
@@ -92,9 +117,11 @@ pub(super) fn pressure(c: &Context<'_>) -> Item {
     );
     let reading = |q: Pressure| Reading::new(q.si(), unit::BAR);
     about()
-        .at_most(reading(acting), reading(limit), p.factors.attention, because)
-        .worked(c.working(|w| {
-            w.given_from("z_0", "level at which the pressures hold", s.reference_level.si(), unit::M, p.source_of("/service/reference_level"));
+        .at_most(reading(acting), reading(limit), p.attention, because)
+        .worked(p.explaining.then(|| {
+            let mut builder = Builder::new();
+            let w = &mut builder;
+            w.given_from("z_0", "level at which the pressures hold", s.reference_level.si(), unit::M, p.reference_source.clone());
             from_line(w, "z", "lowest level of the axis", low.si(), unit::M);
             water_density(w);
             gravity(w);
@@ -124,6 +151,7 @@ pub(super) fn pressure(c: &Context<'_>) -> Item {
                     );
                 }
             }
+            builder.finish()
         }))
         .note("Fittings, valves and flanges at both ends have ratings of their own; a PN 10 flange has a PEA of 17 bar.")
 }

@@ -41,8 +41,6 @@ pub struct Field {
     pub need: Need,
     /// A value that would do, as written in the file.
     pub example: &'static str,
-    /// Words that somebody may expect and that this version refuses, each with what to do instead.
-    pub refused: &'static [Word],
     /// What is usual inside the allowed range; a value outside it is a warning.
     pub usual: Option<Usual>,
 }
@@ -187,7 +185,7 @@ impl Section {
 
 impl Field {
     const fn new(key: &'static str, meaning: &'static str, value: Value) -> Self {
-        Self { key, meaning, value, need: Need::Required, example: "", refused: &[], usual: None }
+        Self { key, meaning, value, need: Need::Required, example: "", usual: None }
     }
 
     /// A required text.
@@ -252,12 +250,6 @@ impl Field {
     /// The same field with an example, as written in the file.
     pub(crate) const fn example(mut self, text: &'static str) -> Self {
         self.example = text;
-        self
-    }
-
-    /// The same field with words that this version refuses.
-    pub(crate) const fn refusing(mut self, words: &'static [Word]) -> Self {
-        self.refused = words;
         self
     }
 

@@ -11,6 +11,7 @@ pub use self::range::Range;
 pub(crate) use self::line::FROM_VERTICAL;
 
 mod bore;
+mod burst;
 mod crossing;
 mod definition;
 mod describe;
@@ -26,7 +27,64 @@ mod string;
 /// The format that this version reads and writes.
 pub const FORMAT: u32 = 1;
 
-/// All sections in the order of the file; the top of the file first.
+/// How the string gets into the ground; decides which sections a file has.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Technique {
+    /// Directional drilling.
+    Drilling,
+    /// Pipe bursting.
+    Bursting,
+}
+
+impl Technique {
+    /// Both techniques.
+    pub const ALL: [Technique; 2] = [Technique::Drilling, Technique::Bursting];
+
+    /// The word of the file.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Technique::Drilling => "drilling",
+            Technique::Bursting => "bursting",
+        }
+    }
+
+    /// Sections of a file of this technique, in the order of the file; the top of the file first.
+    #[must_use]
+    pub fn sections(self) -> &'static [&'static Section] {
+        match self {
+            Technique::Drilling => sections(),
+            Technique::Bursting => burst_sections(),
+        }
+    }
+}
+
+fn burst_sections() -> &'static [&'static Section] {
+    static SECTIONS: &[&Section] = &[
+        &crossing::RENEWAL,
+        &burst::STREET,
+        &burst::NEIGHBOUR,
+        &burst::HOST,
+        &burst::STRETCH,
+        &burst::HOST_BEND,
+        &burst::FEATURE,
+        &burst::CONNECTION,
+        &burst::ASBESTOS,
+        &burst::FILL,
+        &ground::SOIL,
+        &string::STRING,
+        &string::JOINT,
+        &burst::BURST,
+        &burst::RUN,
+        &burst::PIT,
+        &burst::MACHINE,
+        &bore::SERVICE,
+        &burst::BURST_FACTORS,
+    ];
+    SECTIONS
+}
+
+/// All sections of a drilled crossing in the order of the file; the top of the file first.
 #[must_use]
 pub fn sections() -> &'static [&'static Section] {
     static SECTIONS: &[&Section] = &[
@@ -57,19 +115,13 @@ pub fn sections() -> &'static [&'static Section] {
     SECTIONS
 }
 
-/// The section with this key path.
-#[must_use]
-pub fn section(key: &str) -> Option<&'static Section> {
-    sections().iter().copied().find(|s| s.key == key)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
     #[test]
     fn keys_are_unique_and_every_field_is_explained() {
-        for section in sections() {
+        for section in Technique::ALL.iter().flat_map(|t| t.sections()) {
             assert!(!section.meaning.is_empty(), "[{}]", section.key);
             for (i, field) in section.fields.iter().enumerate() {
                 let place = format!("{}/{}", section.path(), field.key);
@@ -83,9 +135,12 @@ mod tests {
 
     #[test]
     fn the_section_above_stands_before_its_parts() {
-        for (i, section) in sections().iter().enumerate() {
-            if let Some((above, _)) = section.key.rsplit_once('.') {
-                assert!(sections()[..i].iter().any(|s| s.key == above), "{}", section.key);
+        for technique in Technique::ALL {
+            let sections = technique.sections();
+            for (i, section) in sections.iter().enumerate() {
+                if let Some((above, _)) = section.key.rsplit_once('.') {
+                    assert!(sections[..i].iter().any(|s| s.key == above), "{}", section.key);
+                }
             }
         }
     }

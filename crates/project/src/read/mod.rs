@@ -5,8 +5,9 @@ use toml::de::{DeTable, DeValue};
 
 use crate::context::{Context, Load, no_files};
 use crate::diagnostic::{Diagnostic, Place, Report, Severity};
-use crate::fields::FORMAT;
+use crate::fields::{FORMAT, Technique};
 use crate::model::Project;
+use crate::renewal::Renewal;
 use crate::tree::{Tree, read_tree};
 
 mod bore;
@@ -20,6 +21,7 @@ mod ground_factors;
 mod line_faults;
 mod pipe_data;
 mod plausible;
+mod renewal;
 mod site;
 mod soils;
 mod strata;
@@ -36,6 +38,53 @@ pub struct Reading {
     pub project: Project,
     /// Warnings, in the order of the file.
     pub warnings: Vec<Diagnostic>,
+}
+
+/// A valid file of either technique.
+#[derive(Debug, Clone)]
+pub enum Design {
+    /// A drilled crossing.
+    Crossing(Box<Project>),
+    /// A main renewed by pipe bursting.
+    Renewal(Box<Renewal>),
+}
+
+/// A valid design and what somebody should look at in its file.
+#[derive(Debug, Clone)]
+pub struct DesignReading {
+    /// The design.
+    pub design: Design,
+    /// Warnings, in the order of the file.
+    pub warnings: Vec<Diagnostic>,
+}
+
+impl Design {
+    /// Its technique.
+    #[must_use]
+    pub const fn technique(&self) -> Technique {
+        match self {
+            Design::Crossing(_) => Technique::Drilling,
+            Design::Renewal(_) => Technique::Bursting,
+        }
+    }
+
+    /// Its name.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        match self {
+            Design::Crossing(project) => &project.name,
+            Design::Renewal(renewal) => &renewal.name,
+        }
+    }
+
+    /// What the reader should know.
+    #[must_use]
+    pub fn note(&self) -> Option<&str> {
+        match self {
+            Design::Crossing(project) => project.note.as_deref(),
+            Design::Renewal(renewal) => renewal.note.as_deref(),
+        }
+    }
 }
 
 /// Reads a crossing file; `name` is printed in messages.
@@ -57,43 +106,65 @@ pub fn read_with_warnings(name: &str, source: &str) -> Result<Reading, Vec<Diagn
 /// Reads a crossing file that may name files beside it.
 ///
 /// # Errors
-/// As [`read_with_warnings`]; also what is wrong with the files that it names.
+/// As [`read_with_warnings`]; also what is wrong with the files that it names, and for a renewal.
 pub fn read_beside(name: &str, source: &str, load: Load<'_>) -> Result<Reading, Vec<Diagnostic>> {
-    let mut cx = Context::new(Report::new(name, source), load);
-    let project = read_in(&mut cx, source);
-    if project.is_none() && cx.report.errors() == 0 {
+    let DesignReading { design, warnings } = read_design(name, source, load)?;
+    match design {
+        Design::Crossing(project) => Ok(Reading { project: *project, warnings }),
+        Design::Renewal(_) => {
+            let mut report = Report::new(name, source);
+            let place = Place { path: "/technique".to_owned(), span: 0..0 };
+            report
+                .error(
+                    "not_a_crossing",
+                    &place,
+                    "the file describes pipe bursting, no drilled crossing",
+                )
+                .hint("write technique = \"drilling\" and the sections of a crossing");
+            Err(report.finish())
+        }
+    }
+}
+
+/// Reads a file of either technique; it may name files beside it.
+///
+/// # Errors
+/// Every error of the file, with the warnings, in the order of the file.
+pub fn read_design(
+    name: &str,
+    source: &str,
+    load: Load<'_>,
+) -> Result<DesignReading, Vec<Diagnostic>> {
+    let mut cx = Context::new(Report::new(name, source), load, technique_of(source));
+    let design = read_in(&mut cx, source);
+    if design.is_none() && cx.report.errors() == 0 {
         cx.report
-            .error("incomplete", &Place::default(), "no crossing can be made of this file")
+            .error("incomplete", &Place::default(), "nothing can be made of this file")
             .hint("compare it with a new file from the starter, section by section");
     }
     let messages = cx.report.finish();
     let failed = messages.iter().any(|d| d.severity == Severity::Error);
-    match project {
-        Some(mut project) if !failed => {
-            project.warnings.clone_from(&messages);
-            Ok(Reading { project, warnings: messages })
+    match design {
+        Some(mut design) if !failed => {
+            match &mut design {
+                Design::Crossing(project) => project.warnings.clone_from(&messages),
+                Design::Renewal(renewal) => renewal.warnings.clone_from(&messages),
+            }
+            Ok(DesignReading { design, warnings: messages })
         }
         _ => Err(messages),
     }
 }
 
-/// Reads the bytes of a crossing file, which may be anything.
+/// Reads the bytes of a file of either technique, which may be anything.
 ///
 /// # Errors
-/// As [`read_with_warnings`]; also for a file above [`LARGEST_FILE`] and for one that is not UTF-8.
-pub fn read_bytes(name: &str, bytes: &[u8]) -> Result<Reading, Vec<Diagnostic>> {
-    read_bytes_beside(name, bytes, &no_files)
-}
-
-/// Reads the bytes of a file that should be a crossing file and may name files beside it.
-///
-/// # Errors
-/// As [`read_bytes`] and [`read_beside`].
-pub fn read_bytes_beside(
+/// As [`read_design`]; also for a file above [`LARGEST_FILE`] and for one that is not UTF-8.
+pub fn read_bytes(
     name: &str,
     bytes: &[u8],
     load: Load<'_>,
-) -> Result<Reading, Vec<Diagnostic>> {
+) -> Result<DesignReading, Vec<Diagnostic>> {
     if bytes.len() > LARGEST_FILE {
         let mut report = Report::new(name, "");
         let found = format!("{} bytes", bytes.len());
@@ -105,7 +176,7 @@ pub fn read_bytes_beside(
         return Err(report.finish());
     }
     match std::str::from_utf8(bytes) {
-        Ok(text) => read_beside(name, text, load),
+        Ok(text) => read_design(name, text, load),
         Err(error) => {
             let good = bytes.get(..error.valid_up_to()).unwrap_or_default();
             let before = std::str::from_utf8(good).unwrap_or_default();
@@ -123,17 +194,31 @@ pub fn read_bytes_beside(
 }
 
 /// Reads and builds; `None` or an error noted in the report means that the file is not valid.
-pub(crate) fn read_in(cx: &mut Context<'_>, source: &str) -> Option<Project> {
+pub(crate) fn read_in(cx: &mut Context<'_>, source: &str) -> Option<Design> {
     if !format_is_known(cx, source) {
         return None;
     }
-    let tree = read_tree(source, &mut cx.report);
+    let tree = read_tree(source, cx.technique, &mut cx.report);
     let complete = cx.report.errors() == 0;
     // What a fault of syntax swallowed must not be reported as missing.
     if !complete && cx.report.has("syntax") {
         return None;
     }
-    build(&tree, cx)
+    match cx.technique {
+        Technique::Drilling => build(&tree, cx).map(|p| Design::Crossing(Box::new(p))),
+        Technique::Bursting => renewal::build(&tree, cx).map(|r| Design::Renewal(Box::new(r))),
+    }
+}
+
+/// The technique that a text names; drilling where it names none that is known.
+fn technique_of(source: &str) -> Technique {
+    let (root, _) = DeTable::parse_recoverable(source);
+    match root.get_ref().get("technique").map(|v| v.get_ref()) {
+        Some(DeValue::String(word)) if word.trim().eq_ignore_ascii_case("bursting") => {
+            Technique::Bursting
+        }
+        _ => Technique::Drilling,
+    }
 }
 
 fn build(tree: &Tree, cx: &mut Context<'_>) -> Option<Project> {
@@ -280,7 +365,7 @@ mod tests {
         ];
         let mut consumed = BTreeSet::new();
         for text in &texts {
-            let mut cx = Context::new(Report::new("x.toml", text), &no_files);
+            let mut cx = Context::new(Report::new("x.toml", text), &no_files, Technique::Drilling);
             assert!(read_in(&mut cx, text).is_some());
             consumed.extend(std::mem::take(&mut cx.consumed));
             assert_eq!(cx.report.errors(), 0);
@@ -293,7 +378,7 @@ mod tests {
 
     #[test]
     fn every_fixed_default_can_be_read() {
-        let project = read("x.toml", &crate::starter()).unwrap();
+        let project = read("x.toml", &crate::starter(Technique::Drilling)).unwrap();
         for section in sections().iter().filter(|s| s.key != "fluid.readings") {
             for field in section.fields {
                 let crate::fields::Need::Default(crate::fields::Fallback::Value(_), _) = field.need
@@ -309,8 +394,8 @@ mod tests {
 
     #[test]
     fn what_cannot_be_built_is_named_where_nothing_else_was() {
-        let mut cx = Context::new(Report::new("x.toml", CREEK), &no_files);
-        let tree = read_tree(CREEK, &mut cx.report);
+        let mut cx = Context::new(Report::new("x.toml", CREEK), &no_files, Technique::Drilling);
+        let tree = read_tree(CREEK, Technique::Drilling, &mut cx.report);
         note_incomplete(&tree, &mut cx, &[("line", false), ("bore", true), ("rig", false)]);
         // With an error already noted nothing is added.
         note_incomplete(&tree, &mut cx, &[("string", false)]);

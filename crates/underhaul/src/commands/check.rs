@@ -56,7 +56,7 @@ impl Check {
     fn run_for_reader(&self, page: &mut Page<'_>) -> Result<Outcome, Failure> {
         let reading = crossing_file::read(&self.file)?;
         print::warn(&reading.warnings);
-        let mut assessment = assess::assess(&reading.project);
+        let mut assessment = assess::assess_design(&reading.design);
         assessment.file = Some(crossing_file::name(&self.file));
         let written = if self.json {
             print::json(page.stream(), &assessment)
@@ -73,14 +73,16 @@ impl Check {
         print::assessment::figures(page, a, system)?;
         print::assessment::verdict(page, a)?;
         page.gap()?;
-        print::assessment::checks(page, a.checks.iter(), system)?;
+        print::assessment::checks(page, a, a.checks.iter(), system)?;
         page.gap()?;
-        print::assessment::legend(page, a.checks.iter())?;
+        print::assessment::legend(page, a, a.checks.iter())?;
         page.quiet(2, "how a number was obtained:")?;
         page.line(&self.explain_command(a, page.width()))?;
         print::assessment::reasons(page, a.checks.iter())?;
         print::assessment::remedies(page, a)?;
         print::assessment::passes(page, a, system)?;
+        print::bursting::forces(page, a, system)?;
+        print::bursting::runs(page, a, system)?;
         print::assessment::methods(page, a, system)?;
         print::assessment::assumptions(page, &a.assumptions)?;
         print::assessment::cautions(page, a)
@@ -102,7 +104,7 @@ impl Check {
             return Ok(());
         }
         page.gap()?;
-        print::assessment::checks(page, open(), system)?;
+        print::assessment::checks(page, a, open(), system)?;
         print::assessment::reasons(page, open())
     }
 

@@ -14,7 +14,11 @@ use crate::print::{self, Page};
 
 /// The demo crossing as it stands in a clone of the project.
 pub(super) const FILE: &str = "demo/creek.toml";
-/// The same with three mistakes.
+/// A street with an old main that is renewed by bursting.
+pub(super) const BURSTING_FILE: &str = "demo/street.toml";
+/// The same for a program that runs elsewhere.
+pub(super) const BURSTING: &str = include_str!("../../../../demo/street.toml");
+/// The same crossing with three mistakes.
 const FAILING_FILE: &str = "demo/creek-fails.toml";
 /// The demo crossing for a program that runs elsewhere.
 pub(super) const EMBEDDED: &str = include_str!("../../../../demo/creek.toml");
@@ -25,10 +29,10 @@ pub(crate) fn run(page: &mut Page<'_>) -> Result<Outcome, Failure> {
     let reading = if on_disk {
         crossing_file::read(Path::new(FILE))?
     } else {
-        project::read_with_warnings(FILE, EMBEDDED).map_err(Failure::File)?
+        project::read_design(FILE, EMBEDDED, &project::no_files).map_err(Failure::File)?
     };
     print::warn(&reading.warnings);
-    let assessment = assess::assess(&reading.project);
+    let assessment = assess::assess_design(&reading.design);
     Failure::unless_closed(print_all(page, &assessment, on_disk), outcome(&assessment))
 }
 
@@ -38,9 +42,9 @@ fn print_all(page: &mut Page<'_>, a: &Assessment, on_disk: bool) -> io::Result<(
     print::assessment::figures(page, a, System::Metric)?;
     print::assessment::verdict(page, a)?;
     page.gap()?;
-    print::assessment::checks(page, a.checks.iter(), System::Metric)?;
+    print::assessment::checks(page, a, a.checks.iter(), System::Metric)?;
     page.gap()?;
-    print::assessment::legend(page, a.checks.iter())?;
+    print::assessment::legend(page, a, a.checks.iter())?;
     page.heading("What to try next")?;
     let call = invocation();
     let command = |page: &mut Page<'_>, what: &str, arguments: &str| {
@@ -70,6 +74,13 @@ fn print_all(page: &mut Page<'_>, a: &Assessment, on_disk: bool) -> io::Result<(
         )?;
         command(page, "see the checks move:", "check creek.toml")?;
         command(page, "see how one number was obtained:", "explain creek.toml pull.joint-force")?;
+    }
+    if Path::new(BURSTING_FILE).exists() {
+        command(
+            page,
+            "see an old main burst and a new one pulled into its place:",
+            &format!("check {BURSTING_FILE}"),
+        )?;
     }
     command(page, "start your own crossing from a commented file:", "new crossing.toml")?;
     command(page, "single formulas, each with its working:", "worksheet")

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 
 use assess::Explanation;
 use clap::Args;
-use project::Project;
+use project::{Design, Technique};
 use quantity::System;
 
 use super::{NameOf, demo, did_you_mean};
@@ -54,13 +54,13 @@ impl Explain {
     fn run_for_reader(&self, page: &mut Page<'_>) -> Result<Outcome, Failure> {
         let reading = crossing_file::read(&self.file)?;
         print::warn(&reading.warnings);
-        let Some(explanation) = assess::explain(&reading.project, &self.check) else {
-            return Err(self.unknown(&reading.project));
+        let Some(explanation) = assess::explain_design(&reading.design, &self.check) else {
+            return Err(self.unknown(&reading.design));
         };
         let written = if self.json {
             print::json(page.stream(), &explanation)
         } else {
-            self.print(page, &reading.project, &explanation, self.units.into())
+            self.print(page, &reading.design, &explanation, self.units.into())
         };
         Failure::unless_closed(written, Outcome::Done)
     }
@@ -68,20 +68,20 @@ impl Explain {
     fn print(
         &self,
         page: &mut Page<'_>,
-        project: &Project,
+        design: &Design,
         explanation: &Explanation,
         system: System,
     ) -> io::Result<()> {
         let file = crossing_file::name(&self.file);
-        print::assessment::title(page, &file, &project.name, project.note.as_deref())?;
-        print_check(page, explanation, system)
+        print::assessment::title(page, &file, design.name(), design.note())?;
+        print_check(page, design.technique(), explanation, system)
     }
 
-    fn unknown(&self, project: &Project) -> Failure {
-        let known = assess::check_ids(project);
+    fn unknown(&self, design: &Design) -> Failure {
+        let known = assess::check_ids_of(design);
         let ids = || known.iter().map(String::as_str);
         let list = || format!("its checks are {}", ids().collect::<Vec<_>>().join(", "));
-        let message = format!("this crossing has no check \"{}\"", self.check);
+        let message = format!("this file has no check \"{}\"", self.check);
         Complaint::new("unknown_check", message)
             .about(&self.check)
             .hint(match did_you_mean(&self.check, ids(), String::new) {
@@ -92,19 +92,35 @@ impl Explain {
     }
 }
 
-/// Ids of the checks that every crossing has: those of the demo without the checks of its own obstacles.
+/// Ids of the checks that every file has: those of the demos without the checks of their own obstacles and neighbours.
 pub(super) fn ids() -> Vec<String> {
-    let Ok(demo) = project::read(demo::FILE, demo::EMBEDDED) else { return Vec::new() };
-    let obstacle = |id: &String| id.starts_with("line.clearance.");
-    assess::check_ids(&demo).into_iter().filter(|id| !obstacle(id)).collect()
+    const OWN: [&str; 4] =
+        ["line.clearance.", "ground.settlement.", "ground.heave.", "burst.neighbour."];
+    let of = |file: &str, text: &str| {
+        let read = project::read_design(file, text, &project::no_files);
+        read.map_or_else(|_| Vec::new(), |r| assess::check_ids_of(&r.design))
+    };
+    let mut ids = of(demo::FILE, demo::EMBEDDED);
+    for id in of(demo::BURSTING_FILE, demo::BURSTING) {
+        if !ids.contains(&id) {
+            ids.push(id);
+        }
+    }
+    ids.retain(|id| !OWN.iter().any(|start| id.starts_with(start)));
+    ids
 }
 
-fn print_check(page: &mut Page<'_>, e: &Explanation, system: System) -> io::Result<()> {
+fn print_check(
+    page: &mut Page<'_>,
+    technique: Technique,
+    e: &Explanation,
+    system: System,
+) -> io::Result<()> {
     let check = &e.check;
     page.heading(&format!("{}: {}", check.id, check.title))?;
     page.gap()?;
     let (sign, word, style) = sign(check.status);
-    page.marked(&format!("{sign} {word}:"), style, 4, &comparison(e, system))?;
+    page.marked(&format!("{sign} {word}:"), style, 4, &comparison(technique, e, system))?;
     page.paragraph(2, &check.because)?;
     if !check.missing.is_empty() {
         page.indented("  missing:", 4, &check.missing.join(", "))?;
@@ -123,7 +139,7 @@ fn print_check(page: &mut Page<'_>, e: &Explanation, system: System) -> io::Resu
 }
 
 /// Value, limit, share and place in one line.
-fn comparison(e: &Explanation, system: System) -> String {
+fn comparison(technique: Technique, e: &Explanation, system: System) -> String {
     let check = &e.check;
     let mut parts = Vec::new();
     if let Some(demand) = check.demand {
@@ -136,7 +152,8 @@ fn comparison(e: &Explanation, system: System) -> String {
         parts.push(format!("{} used", used(check)));
     }
     if check.at.is_some() {
-        parts.push(format!("at md {}", place(check.at, system)));
+        let word = if technique == Technique::Bursting { "chainage" } else { "md" };
+        parts.push(format!("at {word} {}", place(check.at, system)));
     }
     parts.join(", ")
 }

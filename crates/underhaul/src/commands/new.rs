@@ -7,6 +7,7 @@ use std::path::{Path, PathBuf};
 use clap::Args;
 
 use super::demo;
+use crate::cli::Technique;
 use crate::failure::{Complaint, Failure, Outcome};
 use crate::invocation::invocation;
 use crate::print::Page;
@@ -16,6 +17,7 @@ Examples:
   underhaul new                    print the file
   underhaul new crossing.toml      write it
   underhaul new --demo creek.toml  write the demo crossing instead
+  underhaul new --technique bursting street.toml
 
 Exit codes:
   0  printed or written
@@ -30,7 +32,10 @@ Exit codes:
 pub(crate) struct New {
     /// The file to write; none or "-" prints.
     file: Option<PathBuf>,
-    /// The demo crossing instead of the commented starter.
+    /// How the string gets into the ground.
+    #[arg(long, value_enum, default_value_t)]
+    technique: Technique,
+    /// The demo instead of the commented starter.
     #[arg(long)]
     demo: bool,
 }
@@ -38,7 +43,11 @@ pub(crate) struct New {
 impl New {
     /// Prints or writes.
     pub(crate) fn run(&self, page: &mut Page<'_>) -> Result<Outcome, Failure> {
-        let text = if self.demo { demo::EMBEDDED.to_owned() } else { project::starter() };
+        let text = match (self.demo, self.technique) {
+            (true, Technique::Drilling) => demo::EMBEDDED.to_owned(),
+            (true, Technique::Bursting) => demo::BURSTING.to_owned(),
+            (false, technique) => project::starter(technique.into()),
+        };
         let written = match self.file.as_deref() {
             Some(file) if file != Path::new("-") => {
                 write(file, &text)?;

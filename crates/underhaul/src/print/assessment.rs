@@ -65,6 +65,7 @@ pub(crate) fn verdict(page: &mut Page<'_>, a: &Assessment) -> io::Result<()> {
 /// The table of checks, in the order of the work.
 pub(crate) fn checks<'c>(
     page: &mut Page<'_>,
+    a: &Assessment,
     checks: impl Iterator<Item = &'c Check>,
     system: System,
 ) -> io::Result<()> {
@@ -73,7 +74,7 @@ pub(crate) fn checks<'c>(
         Column::right("value"),
         Column::right("limit"),
         Column::right("used"),
-        Column::right("at md"),
+        Column::right(if is_bursting(a) { "at ch." } else { "at md" }),
         Column::left("outcome"),
     ]);
     for check in checks {
@@ -93,6 +94,7 @@ pub(crate) fn checks<'c>(
 /// What the signs and words of the table of checks mean, as far as they stand in it.
 pub(crate) fn legend<'c>(
     page: &mut Page<'_>,
+    a: &Assessment,
     checks: impl Iterator<Item = &'c Check> + Clone,
 ) -> io::Result<()> {
     page.quiet(2, "≤ at most, ≥ at least")?;
@@ -100,7 +102,17 @@ pub(crate) fn legend<'c>(
     if checks.clone().any(is_kept_rule) {
         page.quiet(2, "rule: a rule that is kept; how near its limit is says nothing")?;
     }
-    page.quiet(2, "md: measured distance along the bore from the rig side")
+    let place = if is_bursting(a) {
+        "ch.: chainage along the old main"
+    } else {
+        "md: measured distance along the bore from the rig side"
+    };
+    page.quiet(2, place)
+}
+
+/// Whether places are chainages along an old main.
+fn is_bursting(a: &Assessment) -> bool {
+    a.technique == "bursting"
 }
 
 /// Whether nearness to the limit says nothing, because the check is a rule and it is kept.
@@ -150,7 +162,7 @@ pub(crate) fn reasons<'c>(
 
 /// What would make failing checks pass.
 pub(crate) fn remedies(page: &mut Page<'_>, a: &Assessment) -> io::Result<()> {
-    if !a.checks.iter().any(|c| c.status == Status::Fail) {
+    if !a.checks.iter().any(|c| c.status == Status::Fail) || is_bursting(a) {
         return Ok(());
     }
     page.heading("What must change")?;
@@ -275,6 +287,9 @@ pub(crate) fn passes(page: &mut Page<'_>, a: &Assessment, system: System) -> io:
 
 /// The pull by each method, side by side.
 pub(crate) fn methods(page: &mut Page<'_>, a: &Assessment, system: System) -> io::Result<()> {
+    if a.methods.is_empty() {
+        return Ok(());
+    }
     page.heading("Greatest pull at the head, by method")?;
     let mut table = Table::new(vec![
         Column::left("id"),

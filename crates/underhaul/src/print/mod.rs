@@ -4,6 +4,7 @@ pub(crate) use self::page::{Page, width_of_output};
 pub(crate) use self::table::{Cell, Column, Table};
 
 pub(crate) mod assessment;
+pub(crate) mod bursting;
 pub(crate) mod style;
 pub(crate) mod text;
 pub(crate) mod working;

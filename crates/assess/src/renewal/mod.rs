@@ -1,0 +1,58 @@
+//! A main renewed by pipe bursting: from a valid file to an assessment.
+
+use project::Renewal;
+
+use self::context::Context;
+use crate::assessment::{Assessment, Explanation, FORMAT};
+use crate::verdict;
+
+mod checks;
+mod context;
+mod forces;
+mod plan;
+mod profiles;
+mod summary;
+
+/// Assesses a renewal.
+#[must_use]
+pub(crate) fn assess(renewal: &Renewal) -> Assessment {
+    let context = Context::new(renewal, false);
+    let checks: Vec<_> = checks::all(&context).into_iter().map(|item| item.check).collect();
+    Assessment {
+        format: FORMAT,
+        version: env!("CARGO_PKG_VERSION"),
+        technique: "bursting",
+        file: None,
+        crossing: summary::summary(&context),
+        verdict: verdict::verdict(&checks),
+        methods: Vec::new(),
+        forces: forces::table(&context),
+        runs: plan::runs(&context),
+        passes: Vec::new(),
+        fixes: Vec::new(),
+        remedies: Vec::new(),
+        search_complete: true,
+        warnings: renewal.warnings.iter().map(crate::in_one_line).collect(),
+        profiles: profiles::all(&context),
+        assumptions: summary::assumptions(renewal),
+        cautions: summary::cautions(renewal),
+        checks,
+    }
+}
+
+/// Ids of the checks of a renewal, in the order of the work; nothing is computed.
+pub(crate) fn check_ids(renewal: &Renewal) -> Vec<String> {
+    checks::ids(renewal)
+}
+
+/// The working of one check; `None` for an id that the renewal has not got.
+pub(crate) fn explain(renewal: &Renewal, id: &str) -> Option<Explanation> {
+    let context = Context::new(renewal, true);
+    let item = checks::one(&context, id)?;
+    Some(Explanation {
+        check: item.check,
+        working: item.working.unwrap_or_default(),
+        joints: item.joints,
+        notes: item.notes,
+    })
+}

@@ -1,0 +1,70 @@
+//! Runs in the order of the work: pipes, time, services, lubricant; string against pipe by pipe.
+
+use project::{Assembly, Run};
+use pull::bursting::{LOSS_RATIOS, PipeByPipe, lubricant, pulling_time};
+use quantity::{Length, Time, unit};
+
+use super::context::Context;
+use crate::assessment::{Reading, RunPlan};
+
+/// Whole pipes that a run takes.
+pub(super) fn pipes(c: &Context<'_>, run: &Run) -> f64 {
+    (run.length() / c.renewal.string.pipe.laying_length() - 1e-9).ceil().max(1.0)
+}
+
+/// Time of a run pipe by pipe, and in one string.
+pub(super) fn times(c: &Context<'_>, run: &Run) -> Option<(Time, Time)> {
+    let r = c.renewal;
+    let steps = PipeByPipe {
+        pipes: pipes(c, run),
+        laying_length: r.string.pipe.laying_length(),
+        joint_time: r.burst.joint_time,
+        pull_speed: r.burst.speed,
+        reset_time: r.burst.reset_time,
+    };
+    let by_pipe = pulling_time(&steps).ok()?.total;
+    let moving = run.length().si() / r.burst.speed.si();
+    let string = Time::from_si(moving + r.burst.reset_time.si());
+    Some((by_pipe, string))
+}
+
+/// Every run.
+pub(super) fn runs(c: &Context<'_>) -> Vec<RunPlan> {
+    let r = c.renewal;
+    let list = r.runs.iter().map(|run| {
+        let (by_pipe, string) = times(c, run)?;
+        let services = r.host.services.iter().filter(|s| run.holds(s.at)).count();
+        let opened = r
+            .host
+            .features
+            .iter()
+            .filter(|f| run.holds(f.at) && f.action == Some("dig out"))
+            .count();
+        let largest_host = c.stretches_of(run).map(|s| s.inside_diameter).reduce(Length::min)?;
+        let volume = r.burst.lubricated.then(|| {
+            let ratio = LOSS_RATIOS.high_si().unwrap_or(LOSS_RATIOS.low_si());
+            let barrel = r.string.pipe.barrel_diameter();
+            let expander = c.expander().ok()?;
+            let made = lubricant(expander, barrel, largest_host, run.length(), ratio).ok()?;
+            Some(Reading::new(made.annulus.max(made.article).si(), unit::M3))
+        });
+        let now = match r.string.assembly {
+            Assembly::String => string,
+            Assembly::PipeByPipe | Assembly::SubStrings(_) => by_pipe,
+        };
+        Some(RunPlan {
+            name: run.name.clone(),
+            launch: Reading::new(run.launch.si(), unit::M),
+            machine: Reading::new(run.machine.si(), unit::M),
+            length: Reading::new(run.length().si(), unit::M),
+            pipes: pipes(c, run),
+            time: Reading::new(now.si(), unit::H),
+            time_pipe_by_pipe: Reading::new(by_pipe.si(), unit::H),
+            time_string: Reading::new(string.si(), unit::H),
+            services,
+            opened,
+            lubricant: volume.flatten(),
+        })
+    });
+    list.flatten().collect()
+}

@@ -1,0 +1,109 @@
+//! The head of the result: figures, assumptions, cautions.
+
+use project::{Assembly, Material, Renewal};
+use quantity::{show, unit};
+use working::{Assumption, Evidence, Source};
+
+use super::context::Context;
+use super::forces::SOCKET_LENGTH;
+use crate::assessment::{Reading, Summary};
+
+/// The renewal in a few figures.
+pub(super) fn summary(c: &Context<'_>) -> Summary {
+    let r = c.renewal;
+    let pipe = &r.string.pipe;
+    let figure = |name: &str, value: f64, unit| (name.to_owned(), Reading::new(value, unit));
+    let mut figures = vec![
+        figure("length of the old main", (r.host.axis.to() - r.host.axis.from()).si(), unit::M),
+        figure("barrel with coating", pipe.barrel_diameter().si(), unit::MM),
+    ];
+    if let Some(largest) = pipe.largest_diameter() {
+        figures.push(figure("socket with protection", largest.si(), unit::MM));
+    }
+    if let Some(expander) = r.burst.expander_diameter {
+        figures.push(figure("expander", expander.si(), unit::MM));
+    }
+    if let Some(smallest) =
+        r.host.stretches.iter().map(|s| s.inside_diameter).reduce(quantity::Length::min)
+    {
+        figures.push(figure("smallest bore of the old main", smallest.si(), unit::MM));
+    }
+    if let Some(pull) = &r.string.joint.permitted_pull {
+        figures.push(figure("joint: permitted pull", pull.value.si(), unit::KN));
+    }
+    if let Some(pull) = r.machine.pullback {
+        figures.push(figure("machine", pull.si(), unit::KN));
+    }
+    let mut materials: Vec<&str> = r.host.stretches.iter().map(|s| s.material.word()).collect();
+    materials.dedup();
+    let assembly = match r.string.assembly {
+        Assembly::String => "one string",
+        Assembly::SubStrings(_) => "sub-strings",
+        Assembly::PipeByPipe => "pipe by pipe",
+    };
+    let facts = vec![
+        ("technique".to_owned(), "pipe bursting, static head".to_owned()),
+        ("new main".to_owned(), format!("{} {} {}", pipe.standard(), pipe.nominal(), pipe.class())),
+        (
+            "old main".to_owned(),
+            format!("DN {:.0}, {}", r.host.nominal_diameter.to_millimetres(), materials.join(", ")),
+        ),
+        ("runs, services".to_owned(), format!("{}, {}", r.runs.len(), r.host.services.len())),
+        ("assembly".to_owned(), assembly.to_owned()),
+    ];
+    Summary { name: r.name.clone(), note: r.note.clone(), figures, facts }
+}
+
+/// Every assumption: those of the file, then those that no key holds.
+pub(super) fn assumptions(r: &Renewal) -> Vec<Assumption> {
+    let mut list = r.assumptions.clone();
+    let mut add = |path: &str, meaning: &str, value: String, source: Source| {
+        list.push(Assumption { path: path.to_owned(), meaning: meaning.to_owned(), value, source });
+    };
+    add(
+        "host: contact length",
+        "length of host in contact with the cone, to which the breaking force is proportional",
+        show(pull::bursting::CONTACT_LENGTH.si(), unit::MM),
+        Source::new("fitting parameter, 20 to 100 mm", Evidence::Judgement),
+    );
+    add(
+        "string: socket length",
+        "length of a socket that bears on the ground",
+        show(SOCKET_LENGTH.si(), unit::MM),
+        Source::new("0.10 to 0.25 m", Evidence::FromMemory),
+    );
+    add(
+        "ground: silo",
+        "cohesion of the fill at the high end of the drag",
+        show(0.0, unit::KPA),
+        Source::new("a hole that has closed has lost it", Evidence::Judgement),
+    );
+    let data = r.string.pipe.data();
+    if data.proof_strength.source.evidence != Evidence::Given {
+        add(
+            "pipe: proof strength",
+            "0.2 % proof strength of the iron",
+            show(data.proof_strength.value.si(), unit::MPA),
+            data.proof_strength.source.clone(),
+        );
+    }
+    list
+}
+
+/// What every reader must keep in mind.
+pub(super) fn cautions(r: &Renewal) -> Vec<String> {
+    let mut list: Vec<String> = [
+        "An aid to a qualified engineer: local codes, the authority and licensed practice decide.",
+        "No method for the pull of bursting is generally accepted: measure and record the force on the new string from the first metre, between expander and pipe.",
+        "Dig up and take off every service before the head passes; expose what lies near.",
+        "Rods under tension store energy: keep people out of both pits and off the line of the rods while they move; a broken rod flies.",
+        "Pits need shoring, edge protection and a way out; the machine pushes against the wall from which the old main comes.",
+        "Do not stop within a run: the hole closes and the string may not start again.",
+    ]
+    .map(str::to_owned)
+    .to_vec();
+    if r.host.stretches.iter().any(|s| s.material == Material::AsbestosCement) {
+        list.push("Asbestos cement: fibres harm. Breaking it needs the authority's decision; where bursting is allowed, keep fragments wet, measure fibres in the air, and record what stays in the ground.".to_owned());
+    }
+    list
+}

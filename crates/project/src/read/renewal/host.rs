@@ -1,0 +1,181 @@
+//! The old main.
+
+use ground::GroundLine;
+use quantity::{Angle, Length, Pressure, unit};
+use working::{Evidence, Source};
+
+use super::{on_the_main, place_of};
+use crate::context::{Ask, Context};
+use crate::renewal::{Asbestos, Connection, Feature, Host, HostBend, Material, Run, Stretch};
+use crate::tree::{Record, Tree};
+use crate::wording::shown;
+
+/// Gap or overlap of stretches that is taken as none, m.
+const SAME_PLACE: f64 = 1e-6;
+
+pub(super) fn build(
+    tree: &Tree,
+    cx: &mut Context<'_>,
+    axis: Option<GroundLine>,
+    runs: &Option<Vec<Run>>,
+) -> Option<Host> {
+    let mut ask = cx.ask(tree.one("host")?);
+    let dn = ask.integer("dn");
+    let supply = ask.word("temporary_supply").map(|w| w.value == "yes");
+    let axis = axis?;
+    let stretches = stretches(tree, cx, &axis, runs);
+    let all = |key: &str| tree.all(key).collect::<Vec<&Record>>();
+    let bends: Vec<_> = all("host.bend").into_iter().map(|r| bend(&mut cx.ask(r), &axis)).collect();
+    let features: Vec<_> =
+        all("host.feature").into_iter().map(|r| feature(&mut cx.ask(r), &axis)).collect();
+    let services: Vec<_> =
+        all("host.service").into_iter().map(|r| service(&mut cx.ask(r), &axis)).collect();
+    let asbestos = asbestos(&mut cx.ask(tree.one("host.asbestos")?));
+    Some(Host {
+        axis,
+        nominal_diameter: Length::millimetres(f64::from(dn?.value)),
+        temporary_supply: supply,
+        stretches: stretches?,
+        bends: bends.into_iter().collect::<Option<_>>()?,
+        features: features.into_iter().collect::<Option<_>>()?,
+        services: services.into_iter().collect::<Option<_>>()?,
+        asbestos,
+    })
+}
+
+fn stretches(
+    tree: &Tree,
+    cx: &mut Context<'_>,
+    axis: &GroundLine,
+    runs: &Option<Vec<Run>>,
+) -> Option<Vec<Stretch>> {
+    let records: Vec<&Record> = tree.all("host.stretch").collect();
+    if records.is_empty() {
+        let place = place_of(tree, "host");
+        cx.report
+            .error("missing", &place, "[[host.stretch]] is missing: of what the old main is made")
+            .hint("add [[host.stretch]] with from, to, material, inside_diameter and wall");
+        return None;
+    }
+    let mut list: Vec<Option<Stretch>> = Vec::with_capacity(records.len());
+    let mut end: Option<Length> = None;
+    for record in records {
+        let mut ask = cx.ask(record);
+        let one = stretch(&mut ask, axis);
+        if let (Some(before), Some(one)) = (end, &one) {
+            let off = (one.from - before).si();
+            if off.abs() > SAME_PLACE {
+                let word = if off > 0.0 { "leaves a gap to" } else { "overlaps" };
+                let message = format!(
+                    "the stretch begins at {} and {word} the one before, which ends at {before}",
+                    one.from
+                );
+                ask.error("stretch_order", "from", message)
+                    .found(one.from.to_string())
+                    .allowed(before.to_string())
+                    .hint("write the stretches in the order of the chainage, each from where the last one ends");
+            }
+        }
+        end = one.as_ref().map(|s| s.to).or(end);
+        list.push(one);
+    }
+    let list: Vec<Stretch> = list.into_iter().collect::<Option<_>>()?;
+    let covered = |x: Length| list.iter().any(|s| x >= s.from && x <= s.to);
+    for (i, run) in runs.iter().flatten().enumerate() {
+        for (key, x) in [("launch", run.launch), ("machine", run.machine)] {
+            if covered(x) {
+                continue;
+            }
+            let record = tree.all("run").nth(i)?;
+            let message = format!("no stretch of the old main is described at {x}");
+            cx.ask(record)
+                .error("no_stretch", key, message)
+                .hint("add a [[host.stretch]] there, or correct the run");
+        }
+    }
+    Some(list)
+}
+
+fn stretch(ask: &mut Ask<'_, '_, '_>, axis: &GroundLine) -> Option<Stretch> {
+    let [from, to, inside, wall] = ["from", "to", "inside_diameter", "wall"]
+        .map(|key| ask.number(key).map(|g| Length::from_si(g.value)));
+    let inside_line = ["from", "to"].map(|key| {
+        let at = ask.number(key).map(|g| Length::from_si(g.value));
+        on_the_main(ask, key, at, axis)
+    });
+    let word = ask.word("material").map(|w| w.value);
+    let material = word.and_then(|w| Material::ALL.into_iter().find(|(word, _)| *word == w))?.1;
+    if let (Some(from), Some(to)) = (from, to)
+        && to <= from
+    {
+        let message = format!("to must be greater than from ({from}), but was {to}");
+        ask.error("order", "to", message)
+            .found(to.to_string())
+            .allowed(format!("greater than {from}"));
+        return None;
+    }
+    if let (Some(wall), Some(inside)) = (wall, inside)
+        && wall >= inside
+    {
+        let (found, most) = (shown(wall.si(), unit::MM), shown(inside.si(), unit::MM));
+        let message = format!("wall must be less than inside_diameter ({most}), but was {found}");
+        ask.error("order", "wall", message).found(found).allowed(format!("less than {most}"));
+    }
+    let usual = material.strengths();
+    let source = Source::new(
+        "middle of the usual range of the material: remembered, middle and ductile ones judgement",
+        Evidence::FromMemory,
+    );
+    let given = ask.has("strength");
+    let middle = ask.number_or_from("strength", usual.map(|[_, m, _]| (1e6 * m, source)));
+    let strength = match (given, usual, middle) {
+        // A measured strength has no range.
+        (true, _, Some(value)) => [value; 3],
+        (false, Some(range), Some(_)) => range.map(|v| 1e6 * v),
+        _ => [f64::NAN; 3],
+    };
+    if inside_line.contains(&false) {
+        return None;
+    }
+    Some(Stretch {
+        from: from?,
+        to: to?,
+        material,
+        inside_diameter: inside?,
+        wall: wall?,
+        strength: strength.map(Pressure::from_si),
+    })
+}
+
+fn bend(ask: &mut Ask<'_, '_, '_>, axis: &GroundLine) -> Option<HostBend> {
+    let at = ask.number("at").map(|g| Length::from_si(g.value));
+    let angle = ask.number("angle").map(|g| Angle::from_si(g.value));
+    let radius = ask.number("radius").map(|g| Length::from_si(g.value));
+    on_the_main(ask, "at", at, axis).then_some(())?;
+    Some(HostBend { at: at?, angle: angle?, radius })
+}
+
+fn feature(ask: &mut Ask<'_, '_, '_>, axis: &GroundLine) -> Option<Feature> {
+    let at = ask.number("at").map(|g| Length::from_si(g.value));
+    let kind = ask.word("kind").map(|w| w.value);
+    let action = ask.word("action").map(|w| w.value);
+    let note = ask.text("note").map(|t| t.value);
+    on_the_main(ask, "at", at, axis).then_some(())?;
+    Some(Feature { at: at?, kind: kind?, action, note })
+}
+
+fn service(ask: &mut Ask<'_, '_, '_>, axis: &GroundLine) -> Option<Connection> {
+    let at = ask.number("at").map(|g| Length::from_si(g.value));
+    let name = ask.text("name").map(|t| t.value);
+    let dug_up = ask.word_or_default("dug_up").map(|w| w == "yes");
+    on_the_main(ask, "at", at, axis).then_some(())?;
+    Some(Connection { at: at?, name, dug_up: dug_up? })
+}
+
+fn asbestos(ask: &mut Ask<'_, '_, '_>) -> Asbestos {
+    let mut text = |key: &str| ask.text(key).map(|t| t.value);
+    let [authority, notice, disposal, air_monitoring] =
+        ["authority", "notice", "disposal", "air_monitoring"].map(&mut text);
+    let decision = ask.word("decision").map(|w| w.value);
+    Asbestos { authority, notice, decision, disposal, air_monitoring }
+}
