@@ -31,6 +31,8 @@ pub struct Assessment {
     pub forces: Vec<ForcePart>,
     /// Runs of bursting in the order of the work; empty for drilling.
     pub runs: Vec<RunPlan>,
+    /// Fluid against the ground in every stage of drilling that could be computed, at its worst place.
+    pub limits: Vec<StageLimits>,
     /// Volumes and rates of pilot and ream passes; empty where ground or pilot bore are not known.
     pub passes: Vec<Pass>,
     /// What would make failing checks pass, one change at a time.
@@ -249,15 +251,44 @@ pub struct RunPlan {
     pub lubricant: Option<Reading>,
 }
 
+/// Fluid against the ground in one stage, at the place with the least margin outside the end zones.
+#[derive(Debug, Clone, serde::Serialize)]
+pub struct StageLimits {
+    /// As in the id of its check: `pilot`, `ream-1`, `pull`.
+    pub id: String,
+    /// In words.
+    pub name: String,
+    /// Where.
+    pub chainage: Reading,
+    /// Pressure that acts.
+    pub pressure: Reading,
+    /// Pressure that may act.
+    pub allowed: Reading,
+    /// What the ground is taken to bear, without safety.
+    pub limit: Reading,
+    /// Pressure at which its wall yields first, the least of drained and undrained.
+    pub first_yield: Option<Reading>,
+    /// Pressure at which elastic ground would crack.
+    pub tension: Option<Reading>,
+    /// Weight of all that lies above.
+    pub weight: Reading,
+    /// Pressure over what may act in the end zones, where there are any; very large where nothing may act.
+    pub used_in_end_zones: Option<f64>,
+    /// Chainages in m, from and to, between which the pressure exceeds what may act.
+    pub exceeded: Vec<(f64, f64)>,
+    /// The same in the end zones.
+    pub exceeded_in_end_zones: Vec<(f64, f64)>,
+}
+
 /// Volumes and rates of one pass of drilling.
 #[derive(Debug, Clone, serde::Serialize)]
 pub struct Pass {
-    /// `pilot`, `ream 1`, …
+    /// `pilot`, `ream 1`, …, `pull-in`
     pub name: String,
     /// Diameter after it.
     pub diameter: Reading,
-    /// Volume of fluid per volume of ground cut.
-    pub fluid_ratio: f64,
+    /// Volume of fluid per volume of ground cut; `None` for the pull-in, which cuts nothing.
+    pub fluid_ratio: Option<f64>,
     /// Ground cut.
     pub cut: Reading,
     /// Fresh fluid pumped.

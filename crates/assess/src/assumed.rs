@@ -4,6 +4,7 @@ use project::Project;
 use quantity::{Unit, show, unit};
 use working::{Assumption, Evidence, Source};
 
+use crate::checks::{LIFTING, NEAR_END, NOZZLE, NOZZLE_SOURCE, ON_LINE, SHORT};
 use crate::context::ROD_STEEL;
 use crate::ground_and_fluid::{SOCKET_LENGTH, main_kind, usual_dose, usual_ratio};
 
@@ -81,6 +82,7 @@ pub(crate) fn all(project: &Project) -> Vec<Assumption> {
         Source::new("the same as those of the string", Evidence::Judgement),
     );
     fluid_assumptions(project, &mut add);
+    ground_assumptions(project, &mut add);
     add(
         "water",
         "density of the water in pipe and ground",
@@ -93,6 +95,43 @@ pub(crate) fn all(project: &Project) -> Vec<Assumption> {
 
 /// Takes path, meaning, value in SI, unit and source of an assumption.
 type Add<'a> = dyn FnMut(&str, &str, f64, Unit, Source) + 'a;
+
+/// Figures of the checks of ground and fluid that no key holds.
+fn ground_assumptions(project: &Project, add: &mut Add<'_>) {
+    if project.strata.is_none() {
+        return;
+    }
+    let judged = |what: &'static str| Source::new(what, Evidence::Judgement);
+    let mut m = |path: &str, meaning: &str, value: f64, why: &'static str| {
+        add(path, meaning, value, unit::M, judged(why));
+    };
+    m(
+        "ground: short stretch",
+        "length of bore below which a soil that can be drilled does not decide its suitability",
+        SHORT,
+        "passed through",
+    );
+    m(
+        "ground: near an end",
+        "distance within which an end of the bore has a boring near it",
+        NEAR_END,
+        "sources say near each end without a figure",
+    );
+    m(
+        "ground: on the line",
+        "distance within which a boring stands on the line",
+        ON_LINE,
+        "position of a boring and of the bore",
+    );
+    add(
+        "ground: lifting",
+        "pressure over weight above from which a block may lift",
+        LIFTING,
+        unit::ONE,
+        Source::new("1.0 to 1.5", Evidence::FromMemory),
+    );
+    add("pump: nozzles", "discharge coefficient of nozzles", NOZZLE, unit::ONE, NOZZLE_SOURCE);
+}
 
 /// What follows from the soil of the bore, and what no key holds.
 fn fluid_assumptions(project: &Project, add: &mut Add<'_>) {

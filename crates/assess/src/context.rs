@@ -142,12 +142,14 @@ impl<'a> Context<'a> {
         }
     }
 
-    /// What the weaker layer near a place bears itself.
-    pub fn limit_of_weaker(&self, setup: &StageSetup, at: &BorePlace) -> Pressure {
+    /// What a weaker layer near a place bears itself.
+    pub fn limit_of_weaker(&self, setup: &StageSetup, at: &BorePlace, layer: usize) -> Pressure {
         let soils = self.project.strata.as_ref().map_or(&[][..], |m| m.soils());
         let rules = limit_rules(self.project);
-        at.for_limits(soils)
-            .and_then(|place| fluid::limit_behind(&place, setup.hole / 2.0, &rules).ok())
+        let weaker = at.weaker.get(layer).copied().flatten();
+        weaker
+            .and_then(|w| w.for_limits(soils))
+            .and_then(|w| fluid::limit_behind(&w, setup.hole / 2.0, &rules).ok())
             .unwrap_or(Pressure::ZERO)
     }
 

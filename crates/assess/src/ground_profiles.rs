@@ -31,6 +31,13 @@ pub(crate) fn all(c: &Context<'_>) -> Vec<Profile> {
             |_, at| Some(at.stress.effective_vertical.si()),
         ),
     ];
+    profiles.push(of(
+        places,
+        "ground.weaker-layer",
+        "distance from the axis to the nearest weaker or open layer",
+        "m",
+        |_, at| at.weaker.iter().flatten().map(|w| w.distance.si()).reduce(f64::min),
+    ));
     profiles.extend(settlement(c, places));
     for stage in run.made() {
         profiles.extend(of_stage(places, stage));

@@ -119,6 +119,14 @@ impl About {
         }
     }
 
+    /// Not met whatever the limit is, as no finite demand exists.
+    pub fn without_bound(self, limit: Option<Reading>, because: impl Into<String>) -> Item {
+        let mut item = self.not_assessed(&[], because);
+        item.check.status = Status::Fail;
+        item.check.limit = limit;
+        item
+    }
+
     /// A check that could not be made.
     pub fn not_assessed(self, missing: &[&str], because: impl Into<String>) -> Item {
         Item {

@@ -6,7 +6,7 @@ use project::{Design, Project};
 
 pub use self::assessment::{
     Assessment, Change, Check, Explanation, FORMAT, JointRow, Method, Pass, Profile, Reading,
-    Remedy, Sense, Stage, Status, Summary, Verdict, VerdictStatus,
+    Remedy, Sense, Stage, StageLimits, Status, Summary, Verdict, VerdictStatus,
 };
 use self::context::Context;
 
@@ -41,6 +41,7 @@ pub fn assess(project: &Project) -> Assessment {
         methods: context.methods().to_vec(),
         forces: Vec::new(),
         runs: Vec::new(),
+        limits: ground_and_fluid::stage_limits(context.fluid()),
         passes: ground_and_fluid::passes(project, context.fluid()),
         fixes,
         remedies,

@@ -102,8 +102,8 @@ pub struct Place<'a> {
     pub soil: &'a Soil,
     /// Ground above the axis.
     pub cover: Length,
-    /// The nearest weaker layer, where there is one.
-    pub weaker: Option<Weaker<'a>>,
+    /// The nearest weaker layer and the nearest open one, where there are any.
+    pub weaker: [Option<Weaker<'a>>; 2],
 }
 
 /// A weaker or more open layer near a place.
@@ -136,6 +136,10 @@ pub struct Limits {
     values: [Option<f64>; Criterion::ALL.len()],
     /// Whether the water would lift the ground, so that only its weight is left as a limit.
     pub uplift: bool,
+    /// Whether the soil is open, so that pressure is not contained at all.
+    pub open: bool,
+    /// Index in `weaker` of the layer that gives the limit by a layer.
+    pub layer: usize,
 }
 
 impl Limits {
@@ -194,7 +198,12 @@ pub fn limits_at(
     rules: &LimitRules,
 ) -> Result<Limits, FluidError> {
     let Place { stress, soil, .. } = place;
-    let mut limits = Limits { values: [None; Criterion::ALL.len()], uplift: false };
+    let mut limits = Limits {
+        values: [None; Criterion::ALL.len()],
+        uplift: false,
+        open: soil.kind.is_open(),
+        layer: 0,
+    };
     limits.set(Criterion::Overburden, stress.total_vertical);
     if stress.effective_vertical.si() <= 0.0 {
         limits.uplift = true;
@@ -206,28 +215,27 @@ pub fn limits_at(
     if soil.kind.group() == SoilGroup::Rock {
         return rock(place, limits);
     }
-    let behind = limit_behind(place, bore_radius, rules)?;
-    drained(place, bore_radius, rules, behind, &mut limits)?;
-    undrained(place, bore_radius, rules, behind, &mut limits)?;
+    drained(place, bore_radius, rules, &mut limits)?;
+    undrained(place, bore_radius, rules, &mut limits)?;
+    by_layer(place, bore_radius, rules, &mut limits)?;
     Ok(limits)
 }
 
-/// What the weaker layer near a place bears itself, by cover and strain at its boundary; nothing where there is none, where
-/// it is open, and where water would lift it.
+/// What a weaker layer bears itself, by cover and strain at its boundary; nothing where it is open, and where water would
+/// lift it.
 ///
 /// # Errors
 /// As [`limits_at`].
 pub fn limit_behind(
-    place: &Place<'_>,
+    weaker: &Weaker<'_>,
     bore_radius: Length,
     rules: &LimitRules,
 ) -> Result<Pressure, FluidError> {
-    let Some(weaker) = &place.weaker else { return Ok(Pressure::ZERO) };
     if weaker.soil.kind.is_open() || weaker.stress.effective_vertical.si() <= 0.0 {
         return Ok(Pressure::ZERO);
     }
     let place =
-        Place { stress: weaker.stress, soil: weaker.soil, cover: weaker.cover, weaker: None };
+        Place { stress: weaker.stress, soil: weaker.soil, cover: weaker.cover, weaker: [None; 2] };
     let own = limits_at(&place, bore_radius, rules)?;
     let of = [
         Criterion::CavityByCover,
@@ -236,6 +244,63 @@ pub fn limit_behind(
         Criterion::UndrainedByStrain,
     ];
     Ok(own.least(&of).map_or(Pressure::ZERO, |(least, _)| least))
+}
+
+/// Limits by the weaker layers, the lesser of both.
+fn by_layer(
+    place: &Place<'_>,
+    bore_radius: Length,
+    rules: &LimitRules,
+    limits: &mut Limits,
+) -> Result<(), FluidError> {
+    let pore = place.stress.pore;
+    let mut least: Option<f64> = None;
+    for (i, weaker) in place.weaker.iter().enumerate() {
+        let Some(weaker) = weaker else { continue };
+        let behind = limit_behind(weaker, bore_radius, rules)?;
+        let zone = plastic_zone(weaker.distance, bore_radius);
+        let drained = match drained_cavity(place, bore_radius) {
+            Some(cavity) => Some((cavity.pressure(zone)? + pore).max(behind)),
+            None => None,
+        };
+        let undrained = match undrained_cavity(place, bore_radius) {
+            Some(cavity) => Some(cavity.pressure(zone)?.max(behind)),
+            None => None,
+        };
+        let here = [drained, undrained].into_iter().flatten().map(Pressure::si);
+        let here = here.fold(f64::INFINITY, f64::min);
+        if here < least.unwrap_or(f64::INFINITY) {
+            least = Some(here);
+            limits.layer = i;
+            if let Some(value) = drained {
+                limits.set(Criterion::CavityByLayer, value);
+            }
+            if let Some(value) = undrained {
+                limits.set(Criterion::UndrainedByLayer, value);
+            }
+        }
+    }
+    Ok(())
+}
+
+fn drained_cavity(place: &Place<'_>, bore_radius: Length) -> Option<Cavity> {
+    Some(Cavity {
+        effective_stress: mean_effective_stress(&place.stress, place.soil),
+        friction_angle: place.soil.friction_angle?,
+        cohesion: place.soil.cohesion,
+        shear_modulus: place.soil.shear_modulus?,
+        bore_radius,
+    })
+}
+
+fn undrained_cavity(place: &Place<'_>, bore_radius: Length) -> Option<UndrainedCavity> {
+    let stress = &place.stress;
+    Some(UndrainedCavity {
+        total_stress: mean_effective_stress(stress, place.soil) + stress.pore,
+        undrained_strength: place.soil.undrained_strength?,
+        shear_modulus: place.soil.shear_modulus?,
+        bore_radius,
+    })
 }
 
 fn zone_by_cover(place: &Place<'_>, rules: &LimitRules) -> Length {
@@ -250,21 +315,9 @@ fn drained(
     place: &Place<'_>,
     bore_radius: Length,
     rules: &LimitRules,
-    behind: Pressure,
     limits: &mut Limits,
 ) -> Result<(), FluidError> {
-    let (Some(friction_angle), Some(shear_modulus)) =
-        (place.soil.friction_angle, place.soil.shear_modulus)
-    else {
-        return Ok(());
-    };
-    let cavity = Cavity {
-        effective_stress: mean_effective_stress(&place.stress, place.soil),
-        friction_angle,
-        cohesion: place.soil.cohesion,
-        shear_modulus,
-        bore_radius,
-    };
+    let Some(cavity) = drained_cavity(place, bore_radius) else { return Ok(()) };
     let pore = place.stress.pore;
     limits.set(Criterion::FirstYield, cavity.first_yield()? + pore);
     let zone = plastic_zone(zone_by_cover(place, rules), bore_radius);
@@ -273,10 +326,6 @@ fn drained(
         let strained = cavity.strain_limited_pressure(rules.wall_strain)?;
         limits.set(Criterion::CavityByStrain, strained + pore);
     }
-    if let Some(weaker) = &place.weaker {
-        let zone = plastic_zone(weaker.distance, bore_radius);
-        limits.set(Criterion::CavityByLayer, (cavity.pressure(zone)? + pore).max(behind));
-    }
     Ok(())
 }
 
@@ -284,32 +333,17 @@ fn undrained(
     place: &Place<'_>,
     bore_radius: Length,
     rules: &LimitRules,
-    behind: Pressure,
     limits: &mut Limits,
 ) -> Result<(), FluidError> {
-    let (Some(undrained_strength), Some(shear_modulus)) =
-        (place.soil.undrained_strength, place.soil.shear_modulus)
-    else {
-        return Ok(());
-    };
+    let Some(cavity) = undrained_cavity(place, bore_radius) else { return Ok(()) };
     let stress = &place.stress;
-    let cavity = UndrainedCavity {
-        total_stress: mean_effective_stress(stress, place.soil) + stress.pore,
-        undrained_strength,
-        shear_modulus,
-        bore_radius,
-    };
     let horizontal = stress.effective_vertical * place.soil.k0 + stress.pore;
     let yields =
-        undrained_yield_anisotropic(stress.total_vertical, horizontal, undrained_strength)?;
+        undrained_yield_anisotropic(stress.total_vertical, horizontal, cavity.undrained_strength)?;
     limits.set(Criterion::UndrainedYield, yields.max(Pressure::ZERO));
     let zone = plastic_zone(zone_by_cover(place, rules), bore_radius);
     limits.set(Criterion::UndrainedByCover, cavity.pressure(zone)?);
     limits.set(Criterion::UndrainedByStrain, cavity.strain_limited_pressure(rules.wall_strain)?);
-    if let Some(weaker) = &place.weaker {
-        let zone = plastic_zone(weaker.distance, bore_radius);
-        limits.set(Criterion::UndrainedByLayer, cavity.pressure(zone)?.max(behind));
-    }
     Ok(())
 }
 
@@ -372,7 +406,7 @@ mod tests {
             cover: Length::from_si(7.0),
         });
         let cover = Length::from_si(7.9175);
-        let place = Place { stress: stress(), soil, cover, weaker };
+        let place = Place { stress: stress(), soil, cover, weaker: [weaker, None] };
         limits_at(&place, Length::from_si(0.0825), &RULES).unwrap()
     }
 
@@ -441,7 +475,7 @@ mod tests {
         let soil = sand(0.5);
         let lifted = Stress { effective_vertical: Pressure::from_si(-1e3), ..stress() };
         let place =
-            Place { stress: lifted, soil: &soil, cover: Length::from_si(8.0), weaker: None };
+            Place { stress: lifted, soil: &soil, cover: Length::from_si(8.0), weaker: [None; 2] };
         let found = limits_at(&place, Length::from_si(0.1), &RULES).unwrap();
         assert!(found.uplift);
         assert_eq!(found.least(&Criterion::ALL).unwrap().1, Criterion::Overburden);

@@ -25,7 +25,7 @@ pub use self::obstacle::{Obstacle, ObstacleKind, Passing, Shape};
 pub use self::road_cover::{RoadCover, required_cover_under_road};
 pub use self::soil::{Soil, SoilGroup, SoilKind, Suitability, Typical, suitability, typical};
 pub use self::strata::{Boring, Column, ConeReading, GroundModel, Layer, PenetrationTest, Stratum};
-pub use self::stress::{Stress, WaterAt, nearest_weaker, stress_at};
+pub use self::stress::{NearLayer, Stress, WaterAt, stress_at, weaker_layers};
 pub use self::water::submerged;
 
 mod argument;

@@ -67,28 +67,46 @@ pub fn stress_at(column: &Column, soils: &[Soil], water: WaterAt, level: Length)
     })
 }
 
-/// The nearest boundary to a layer that is weaker, or more open, than the one at a level: distance, index of its soil, and
-/// whether it lies above.
+/// A layer near a level, and how far its nearest boundary is.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct NearLayer {
+    /// Distance of the boundary.
+    pub distance: Length,
+    /// Index of the layer's soil.
+    pub soil: usize,
+    /// Whether it lies above.
+    pub above: bool,
+}
+
+/// The nearest layer that is weaker than the one at a level, and the nearest open one; layers between do not hide them.
 ///
 /// Weaker is less shear strength under the effective stress at the point. Only boundaries straight above and below
 /// are seen.
 #[must_use]
-pub fn nearest_weaker(
+pub fn weaker_layers(
     column: &Column,
     soils: &[Soil],
     level: Length,
     effective_stress: Pressure,
-) -> Option<(Length, usize, bool)> {
-    let own = soils.get(column.layer_at(level)?.soil)?;
-    let weaker = |soil: &Soil| {
-        let open = soil.kind.is_open() && !own.kind.is_open();
-        open || soil.strength(effective_stress) < own.strength(effective_stress)
+) -> [Option<NearLayer>; 2] {
+    let own = column.layer_at(level).and_then(|l| soils.get(l.soil));
+    let Some(own) = own else { return [None; 2] };
+    let nearest = |wanted: &dyn Fn(&Soil) -> bool| {
+        column
+            .others(level.si())
+            .filter(|(_, l, _)| soils.get(l.soil).is_some_and(wanted))
+            .min_by(|a, b| a.0.total_cmp(&b.0))
+            .map(|(distance, l, above)| NearLayer {
+                distance: Length::from_si(distance),
+                soil: l.soil,
+                above,
+            })
     };
-    column
-        .neighbours(level.si())
-        .filter(|(_, l)| soils.get(l.soil).is_some_and(weaker))
-        .min_by(|a, b| a.0.total_cmp(&b.0))
-        .map(|(distance, l)| (Length::from_si(distance), l.soil, l.top > level.si()))
+    let weaker = |soil: &Soil| {
+        !soil.kind.is_open() && soil.strength(effective_stress) < own.strength(effective_stress)
+    };
+    let open = |soil: &Soil| soil.kind.is_open() && !own.kind.is_open();
+    [nearest(&weaker), nearest(&open)]
 }
 
 #[cfg(test)]
@@ -148,8 +166,26 @@ mod tests {
     fn only_weaker_neighbours_count() {
         let at = Length::from_si(-5.0);
         let load = Pressure::from_si(60e3);
-        let found = nearest_weaker(&column(0.0), &[clay(), sand()], at, load).unwrap();
-        assert_eq!((found.0.si(), found.1, found.2), (3.0, 0, true));
-        assert!(nearest_weaker(&column(0.0), &[sand(), clay()], at, load).is_none());
+        let [weaker, open] = weaker_layers(&column(0.0), &[clay(), sand()], at, load);
+        let weaker = weaker.unwrap();
+        assert_eq!((weaker.distance.si(), weaker.soil, weaker.above), (3.0, 0, true));
+        assert!(open.is_none());
+        assert_eq!(weaker_layers(&column(0.0), &[sand(), clay()], at, load), [None; 2]);
+    }
+
+    #[test]
+    fn a_thin_layer_does_not_hide_an_open_one() {
+        let gravel = Soil { kind: crate::SoilKind::CoarseGravel, ..sand() };
+        let till = Soil { undrained_strength: Some(Pressure::from_si(200e3)), ..clay() };
+        let layers = vec![
+            Layer { soil: 0, top: 0.0, base: -2.0 },
+            Layer { soil: 1, top: -2.0, base: -2.1 },
+            Layer { soil: 2, top: -2.1, base: f64::NEG_INFINITY },
+        ];
+        let column = Column { layers, ground: 0.0, known_to: -20.0, raised: 0.0 };
+        let load = Pressure::from_si(60e3);
+        let at = Length::from_si(-5.0);
+        let [_, open] = weaker_layers(&column, &[gravel, till, sand()], at, load);
+        assert!((open.unwrap().distance.si() - 3.0).abs() < 1e-12);
     }
 }

@@ -340,6 +340,8 @@ pub struct GroundFactors {
     pub safety_granular: f64,
     /// Safety of the pressure that fine soil bears.
     pub safety_fine: f64,
+    /// Pressure over the weight above beyond which nothing may act.
+    pub overburden: f64,
     /// Strain of the wall up to which the plastic zone may grow.
     pub wall_strain: f64,
     /// Share of the cover up to which the plastic zone may grow in sand and gravel.

@@ -21,7 +21,8 @@ mod rig;
 mod service;
 mod string;
 
-pub(crate) use self::ground::trough_factor;
+pub(crate) use self::fluid::{NOZZLE, NOZZLE_SOURCE};
+pub(crate) use self::ground::{LIFTING, NEAR_END, ON_LINE, SHORT, trough_factor};
 pub(crate) use self::service::{PressureCase, pressure_of};
 
 const RATIO: Source = Source::new("demand over limit", Evidence::Derived);

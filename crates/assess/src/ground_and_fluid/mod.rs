@@ -5,9 +5,10 @@ use project::{LimitCriterion, Project};
 pub(crate) use self::correlations::correlations;
 pub(crate) use self::places::{BorePlace, Places};
 pub(crate) use self::rheology::{Loss, in_words};
-pub(crate) use self::run::{FluidRun, StagePlace, StageRun, limit_rules};
+pub(crate) use self::run::{FluidRun, StagePlace, StageRun, limit_rules, utilisation};
 pub(crate) use self::soil_shares::{SoilShares, main_kind, usual_dose, usual_ratio};
 pub(crate) use self::stages::{SOCKET_LENGTH, StageSetup, Way};
+pub(crate) use self::stretches::{stage_limits, stretches_in_words};
 pub(crate) use self::volumes::passes;
 
 mod correlations;
@@ -16,6 +17,7 @@ mod rheology;
 mod run;
 mod soil_shares;
 mod stages;
+mod stretches;
 mod volumes;
 
 /// The criteria of which the least is what the ground bears, by the choice of the crossing.

@@ -1,5 +1,5 @@
 use fluid::{Place, Weaker};
-use ground::{Column, GroundModel, Soil, Stress, WaterAt, nearest_weaker, stress_at};
+use ground::{Column, GroundModel, Soil, Stress, WaterAt, stress_at, weaker_layers};
 use project::Project;
 use quantity::{Length, Pressure};
 
@@ -19,8 +19,8 @@ pub(crate) struct BorePlace {
     /// Level up to which the ground is full of water, and free water stands.
     pub water_level: Length,
     pub stress: Stress,
-    /// The nearest weaker layer.
-    pub weaker: Option<WeakerLayer>,
+    /// The nearest weaker layer and the nearest open one.
+    pub weaker: [Option<WeakerLayer>; 2],
     /// Whether cover runs out here by the user's word.
     pub in_end_zone: bool,
     /// Whether borings reach down to the axis here.
@@ -42,6 +42,8 @@ pub(crate) struct WeakerLayer {
 pub(crate) struct Places<'a> {
     pub model: &'a GroundModel,
     pub list: Vec<BorePlace>,
+    /// Measured distances of the first and the last place at which the axis lies above the ground.
+    pub above: Option<(Length, Length)>,
     /// By how much the ground line lies above the borings' ground at most, and where.
     pub raised: Option<(Length, Length)>,
 }
@@ -55,10 +57,7 @@ impl BorePlace {
     /// As the fluid crate wants it.
     pub fn for_limits<'s>(&self, soils: &'s [Soil]) -> Option<Place<'s>> {
         let soil = soils.get(self.stress.soil)?;
-        let weaker = self.weaker.and_then(|w| {
-            let soil = soils.get(w.stress.soil)?;
-            Some(Weaker { distance: w.distance, stress: w.stress, soil, cover: w.cover })
-        });
+        let weaker = self.weaker.map(|w| w.and_then(|w| w.for_limits(soils)));
         Some(Place { stress: self.stress, soil, cover: self.cover(), weaker })
     }
 }
@@ -76,7 +75,7 @@ impl<'a> Places<'a> {
         let length = project.line.length().si();
         let count = (length / SPACING).ceil().max(1.0);
         let end_of_zone = project.line.run() - site.end_zone_exit;
-        let mut places = Self { model, list: Vec::new(), raised: None };
+        let mut places = Self { model, list: Vec::new(), above: None, raised: None };
         let mut k = 0.0;
         while k <= count {
             let station = project.line.sample(length * k / count);
@@ -90,6 +89,8 @@ impl<'a> Places<'a> {
             let water_level = water.at(station.chainage, ground_level);
             let at = WaterAt { level: water_level };
             let Some(stress) = stress_at(&column, model.soils(), at, station.level) else {
+                let first = places.above.map_or(station.md, |(first, _)| first);
+                places.above = Some((first, station.md));
                 continue;
             };
             let load = stress.effective_vertical.max(Pressure::ZERO);
@@ -119,19 +120,29 @@ impl<'a> Places<'a> {
     }
 }
 
-/// The nearest weaker layer with the stresses at its boundary.
+impl WeakerLayer {
+    /// As the fluid crate wants it.
+    pub fn for_limits<'s>(&self, soils: &'s [Soil]) -> Option<Weaker<'s>> {
+        let soil = soils.get(self.stress.soil)?;
+        Some(Weaker { distance: self.distance, stress: self.stress, soil, cover: self.cover })
+    }
+}
+
+/// The nearest weaker and the nearest open layer with the stresses at their boundaries.
 fn weaker(
     column: &Column,
     soils: &[Soil],
     water: WaterAt,
     level: Length,
     load: Pressure,
-) -> Option<WeakerLayer> {
-    let (distance, soil, above) = nearest_weaker(column, soils, level, load)?;
-    let boundary = if above { level + distance } else { level - distance };
-    let stress = Stress { soil, ..stress_at(column, soils, water, boundary)? };
-    let cover = Length::from_si(column.ground) - boundary;
-    Some(WeakerLayer { distance, stress, cover })
+) -> [Option<WeakerLayer>; 2] {
+    weaker_layers(column, soils, level, load).map(|near| {
+        let near = near?;
+        let boundary = if near.above { level + near.distance } else { level - near.distance };
+        let stress = Stress { soil: near.soil, ..stress_at(column, soils, water, boundary)? };
+        let cover = Length::from_si(column.ground) - boundary;
+        Some(WeakerLayer { distance: near.distance, stress, cover })
+    })
 }
 
 /// Water along the line while the bore is drilled.
@@ -143,6 +154,12 @@ struct Water<'a> {
 
 impl<'a> Water<'a> {
     fn of(project: &'a Project) -> Result<Self, Missing> {
+        if project.site.free_water_level.is_some() && project.site.low_water_level.is_none() {
+            return Err(Missing {
+                keys: vec!["/site/low_water_level".to_owned()],
+                because: "the lowest level of the free water is not given".to_owned(),
+            });
+        }
         let mut found: Vec<(f64, f64)> = Vec::new();
         if project.site.groundwater_level.is_none() {
             let borings = project.strata.iter().flat_map(|m| m.borings());

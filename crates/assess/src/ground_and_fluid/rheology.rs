@@ -16,6 +16,13 @@ pub(crate) struct Law {
     pub remark: Option<&'static str>,
 }
 
+/// Flow laws of a fluid, and those that its readings do not give.
+pub(crate) struct Laws {
+    pub list: Vec<Law>,
+    /// Why each of the others cannot be had.
+    pub refused: Vec<String>,
+}
+
 /// Loss per length in an annulus by every law.
 #[derive(Debug, Clone)]
 pub(crate) struct Losses {
@@ -49,8 +56,8 @@ impl Losses {
     }
 }
 
-/// Flow laws of a fluid, those for the checks first.
-pub(crate) fn laws(fluid: &Fluid) -> Result<Vec<Law>, Missing> {
+/// Flow laws of a fluid.
+pub(crate) fn laws(fluid: &Fluid) -> Result<Laws, Missing> {
     let Some(readings) = &fluid.readings else { return bingham_only(fluid) };
     let dials = DialReadings {
         r600: readings.r600,
@@ -59,39 +66,49 @@ pub(crate) fn laws(fluid: &Fluid) -> Result<Vec<Law>, Missing> {
         r6: readings.r6,
         r3: readings.r3,
     };
-    let wanted = |model: Model| match fluid.model {
-        FluidModel::Largest => model != Model::PowerLawPipe,
-        FluidModel::Bingham => model == Model::Bingham,
-        FluidModel::PowerLaw => model == Model::PowerLawAnnulus,
-        FluidModel::HerschelBulkley => model == Model::HerschelBulkley,
-    };
-    let mut laws = Vec::new();
-    let mut refused = None;
+    let mut laws = Laws { list: Vec::new(), refused: Vec::new() };
     for model in Model::ALL {
         match fit(model, &dials) {
-            Ok(fit) => laws.push(Law {
+            // Without a yield stress it is the power law of the fast readings, whose shear is that of the rods.
+            Ok(fit) if model == Model::HerschelBulkley && fit.remark.is_some() => {
+                let remark = fit.remark.unwrap_or_default();
+                laws.refused.push(format!("no {} law: {remark}", in_words(model)));
+            }
+            Ok(fit) => laws.list.push(Law {
                 model,
                 rheology: fit.rheology,
-                used: wanted(model),
+                used: false,
                 remark: fit.remark,
             }),
-            Err(error) if wanted(model) && fluid.model != FluidModel::Largest => {
-                return Err(unreadable(&error));
-            }
-            Err(error) => refused = Some(error),
+            Err(error) => laws.refused.push(format!("no {} law: {error}", in_words(model))),
         }
     }
-    match (laws.iter().any(|l| l.used), refused) {
-        (true, _) => Ok(laws),
-        (false, Some(error)) => Err(unreadable(&error)),
-        (false, None) => Err(no_readings()),
+    let wanted = match fluid.model {
+        FluidModel::Largest => None,
+        FluidModel::Bingham => Some(Model::Bingham),
+        FluidModel::PowerLaw => Some(Model::PowerLawAnnulus),
+        FluidModel::HerschelBulkley => Some(Model::HerschelBulkley),
+    };
+    // A law that was chosen and cannot be had is replaced by the largest of the others, and said so.
+    let wanted = wanted.filter(|w| laws.list.iter().any(|l| l.model == *w));
+    for law in &mut laws.list {
+        law.used = wanted.map_or(law.model != Model::PowerLawPipe, |w| law.model == w);
     }
+    if laws.list.iter().any(|l| l.used) {
+        return Ok(laws);
+    }
+    let mut missing = no_readings();
+    if !laws.refused.is_empty() {
+        missing.because = laws.refused.join("; ");
+    }
+    Err(missing)
 }
 
-fn bingham_only(fluid: &Fluid) -> Result<Vec<Law>, Missing> {
+fn bingham_only(fluid: &Fluid) -> Result<Laws, Missing> {
     let (viscosity, point) = fluid.bingham.ok_or_else(no_readings)?;
     let rheology = Rheology::bingham(viscosity, point).map_err(|e| unreadable(&e))?;
-    Ok(vec![Law { model: Model::Bingham, rheology, used: true, remark: None }])
+    let list = vec![Law { model: Model::Bingham, rheology, used: true, remark: None }];
+    Ok(Laws { list, refused: Vec::new() })
 }
 
 fn no_readings() -> Missing {
@@ -135,7 +152,8 @@ fn loss(law: &Law, a: &Annulus) -> Result<Loss, FluidError> {
         annulus_loss_any_regime(&law.rheology, a.hole, a.string, a.flow, a.density)?;
     let eccentric = if a.eccentricity > 0.0 {
         let ratio = a.string / a.hole;
-        eccentric_factor(law.rheology.flow_index(), ratio, a.eccentricity)?
+        // Outside the range of the remembered fit the string counts as concentric, which is safe for the ground.
+        eccentric_factor(law.rheology.flow_index(), ratio, a.eccentricity).unwrap_or(1.0)
     } else {
         1.0
     };

@@ -5,7 +5,7 @@ use quantity::{Length, Pressure};
 
 use super::governing_criteria;
 use super::places::{BorePlace, Places};
-use super::rheology::laws;
+use super::rheology::{Laws, laws};
 use super::soil_shares::SoilShares;
 use super::stages::{StageSetup, stages};
 use crate::assessment::Stage;
@@ -15,6 +15,10 @@ use crate::context::Missing;
 pub(crate) struct FluidRun<'a> {
     pub places: Result<Places<'a>, Missing>,
     pub shares: Option<SoilShares>,
+    /// Every stage without the ground's limits, for what needs the fluid only.
+    pub setups: Vec<Result<StageSetup, Missing>>,
+    /// Flow laws that the readings do not give, with the reason.
+    pub refused_laws: Vec<String>,
     pub stages: Vec<(String, String, Stage, Result<StageRun, Missing>)>,
 }
 
@@ -36,23 +40,38 @@ pub(crate) struct StagePlace {
     pub way: usize,
     pub pressure: PathPressure,
     pub limits: Limits,
+    /// Why the ground bears nothing here, where it does not.
+    pub nothing: Option<&'static str>,
     /// What the ground is taken to bear, and by which criterion.
     pub limit: Pressure,
     pub criterion: Criterion,
     /// Safety asked for.
     pub safety: f64,
+    /// Weight above times its factor: more may not act.
+    pub cap: Pressure,
 }
 
 impl StagePlace {
-    /// What may act.
+    /// What may act: the limit over its safety, and not more than the weight above times a factor.
     pub fn allowed(&self) -> Pressure {
-        self.limit / self.safety
+        (self.limit / self.safety).min(self.cap)
     }
 
     /// Pressure over what may act.
     pub fn utilisation(&self) -> f64 {
-        let allowed = self.allowed().si();
-        if allowed > 0.0 { self.pressure.total().si() / allowed } else { f64::MAX }
+        utilisation(self.pressure.total(), self.allowed())
+    }
+}
+
+/// Pressure over what may act; without pressure nothing is used, also where nothing may act.
+pub(crate) fn utilisation(pressure: Pressure, allowed: Pressure) -> f64 {
+    let (p, allowed) = (pressure.si(), allowed.si());
+    if p <= 0.0 {
+        0.0
+    } else if allowed > 0.0 {
+        p / allowed
+    } else {
+        f64::MAX
     }
 }
 
@@ -60,9 +79,15 @@ impl<'a> FluidRun<'a> {
     pub fn of(project: &'a Project) -> Self {
         let places = Places::along(project);
         let shares = places.as_ref().ok().and_then(Places::shares);
-        let laws = laws(&project.fluid);
-        let setups = stages(project, laws.as_deref(), shares.as_ref());
-        let stages = setups
+        let read = laws(&project.fluid);
+        let (laws, refused_laws) = match read {
+            Ok(Laws { list, refused }) => (Ok(list), refused),
+            Err(missing) => (Err(missing), Vec::new()),
+        };
+        let ground = places.as_ref().map(|_| ()).map_err(Clone::clone);
+        let all = || stages(project, laws.as_deref(), shares.as_ref(), &ground);
+        let setups = all().into_iter().map(|(.., setup)| setup).collect();
+        let stages = all()
             .into_iter()
             .map(|(id, name, stage, setup)| {
                 let run = setup.and_then(|setup| match &places {
@@ -72,7 +97,7 @@ impl<'a> FluidRun<'a> {
                 (id, name, stage, run)
             })
             .collect();
-        Self { places, shares, stages }
+        Self { places, shares, setups, refused_laws, stages }
     }
 
     /// The stages that could be computed.
@@ -109,20 +134,41 @@ fn stage_run(
     let radius = setup.hole / 2.0;
     let criteria = governing_criteria(project);
     let length = project.line.length();
-    let refused = |e: fluid::FluidError| Missing { keys: Vec::new(), because: e.to_string() };
     let mut list = Vec::with_capacity(places.list.len());
     for place in &places.list {
         let Some(for_limits) = place.for_limits(places.model.soils()) else { continue };
-        let limits = limits_at(&for_limits, radius, &rules).map_err(refused)?;
+        let limits = limits_at(&for_limits, radius, &rules).map_err(|e| Missing {
+            keys: Vec::new(),
+            because: format!("{}: {e}", for_limits.soil.name),
+        })?;
         let (way, pressure) = worst_way(&setup, place, length);
         let whole = [Criterion::Overburden];
         let of = if limits.uplift { &whole[..] } else { criteria };
-        let Some((limit, criterion)) = limits.least(of) else {
+        let own = safety(project, for_limits.soil.kind.group());
+        let behind = for_limits.weaker[limits.layer.min(1)]
+            .map_or(own, |w| own.max(safety(project, w.soil.kind.group())));
+        let with_safety = |criterion: Criterion| match criterion {
+            Criterion::CavityByLayer | Criterion::UndrainedByLayer => behind,
+            _ => own,
+        };
+        let least = of
+            .iter()
+            .filter_map(|c| Some((limits.get(*c)?, *c, with_safety(*c))))
+            .min_by(|a, b| (a.0.si() / a.2).total_cmp(&(b.0.si() / b.2)));
+        let Some((limit, criterion, safety)) = least else {
             let because = format!("no criterion says what {} bears", for_limits.soil.name);
             return Err(Missing { keys: Vec::new(), because });
         };
-        let safety = safety(project, for_limits.soil.kind.group());
-        list.push(StagePlace { way, pressure, limits, limit, criterion, safety });
+        let nothing = if limits.open {
+            Some("it is open and contains no pressure")
+        } else if for_limits.cover < radius {
+            Some("the bore lies open to the surface")
+        } else {
+            None
+        };
+        let limit = if nothing.is_some() { Pressure::ZERO } else { limit };
+        let cap = place.stress.total_vertical * project.factors.ground.overburden;
+        list.push(StagePlace { way, pressure, limits, nothing, limit, criterion, safety, cap });
     }
     let worst = |zone: bool| {
         list.iter()

@@ -54,11 +54,12 @@ pub(crate) fn stages(
     project: &Project,
     laws: Result<&[Law], &Missing>,
     shares: Option<&SoilShares>,
+    ground: &Result<(), Missing>,
 ) -> Vec<MaybeStage> {
     let bore = &project.bore;
     let count = bore.ream_diameters.len();
     let mut all: Vec<MaybeStage> = Vec::with_capacity(count + 2);
-    let maker = Maker { project, laws, shares };
+    let maker = Maker { project, laws, shares, ground };
     all.push(("pilot".to_owned(), "pilot bore".to_owned(), Stage::Pilot, maker.pilot()));
     for (i, diameter) in bore.ream_diameters.iter().enumerate() {
         let name = format!(
@@ -76,6 +77,8 @@ struct Maker<'a> {
     project: &'a Project,
     laws: Result<&'a [Law], &'a Missing>,
     shares: Option<&'a SoilShares>,
+    /// Why the ground is not known, where it is not.
+    ground: &'a Result<(), Missing>,
 }
 
 impl Maker<'_> {
@@ -93,6 +96,7 @@ impl Maker<'_> {
 
     /// Density of the returns by mass balance, with the ratio used.
     fn density(&self, drilling: &Drilling) -> Result<(Density, f64), Missing> {
+        self.ground.clone()?;
         let shares = self
             .shares
             .ok_or_else(|| missing("/ground/boring", "the density of the ground is not known"))?;

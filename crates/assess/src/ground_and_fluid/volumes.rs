@@ -1,10 +1,42 @@
+use std::f64::consts::FRAC_PI_4;
+
 use fluid::{cut_volume, fluid_volume, largest_advance, returns_density};
 use project::Project;
 use quantity::{Length, Volume, unit};
 
 use super::FluidRun;
-use super::soil_shares::{usual_dose, usual_ratio};
+use super::soil_shares::{main_kind, usual_dose, usual_ratio};
 use crate::assessment::{Pass, Reading};
+
+/// The pull-in: nothing is cut, the string pushes fluid out, and what is pumped comes on top.
+fn pull_in(project: &Project, bore: Length) -> Option<Pass> {
+    let length = project.line.length();
+    let barrel = project.string.pipe.barrel_diameter().si();
+    let displaced = FRAC_PI_4 * barrel.powi(2) * length.si();
+    let pumped = project
+        .bore
+        .pulling
+        .flow
+        .map(|q| q.si() * length.si() / project.bore.pulling_speed.si())?;
+    let fluid = &project.fluid;
+    let dose = match fluid.bentonite_dose {
+        Some(dose) => dose,
+        None => usual_dose(main_kind(project)?).0,
+    };
+    let out = Volume::from_si(displaced + pumped);
+    Some(Pass {
+        name: "pull-in".to_owned(),
+        diameter: Reading::new(bore.si(), unit::MM),
+        fluid_ratio: None,
+        cut: Reading::new(0.0, unit::M3),
+        fluid: Reading::new(pumped, unit::M3),
+        returns: Reading::new(out.si(), unit::M3),
+        returns_density: Reading::new(fluid.density.si(), unit::KG_PER_M3),
+        largest_advance: None,
+        bentonite: Reading::new(pumped * dose.si(), unit::KG),
+        tankers: (out / fluid.tanker_volume).ceil(),
+    })
+}
 
 /// Volumes and rates of every pass; empty where the ground or the pilot bore is not known.
 pub(crate) fn passes(project: &Project, run: &FluidRun<'_>) -> Vec<Pass> {
@@ -12,6 +44,7 @@ pub(crate) fn passes(project: &Project, run: &FluidRun<'_>) -> Vec<Pass> {
     let bore = &project.bore;
     let Some(pilot) = bore.pilot_diameter else { return Vec::new() };
     let length = project.line.length();
+    let delivered = project.rig.pump.capacity.map(|c| c * project.rig.pump.efficiency);
     let dose = project.fluid.bentonite_dose.unwrap_or_else(|| usual_dose(shares.main).0);
     let mut before = Length::ZERO;
     let mut list = Vec::new();
@@ -24,7 +57,12 @@ pub(crate) fn passes(project: &Project, run: &FluidRun<'_>) -> Vec<Pass> {
             let fresh = fluid_volume(cut, ratio)?;
             let out = Volume::from_si(cut.si() + fresh.si());
             let density = returns_density(shares.density, project.fluid.fresh_density, ratio)?;
-            let advance = match drilling.flow {
+            // The pump may deliver less than is asked of it.
+            let flow = match (drilling.flow, delivered) {
+                (Some(flow), Some(most)) => Some(flow.min(most)),
+                (flow, _) => flow,
+            };
+            let advance = match flow {
                 Some(flow) => Some(largest_advance(flow, 1.0, ratio, before, diameter)?),
                 None => None,
             };
@@ -32,7 +70,7 @@ pub(crate) fn passes(project: &Project, run: &FluidRun<'_>) -> Vec<Pass> {
             Ok(Pass {
                 name,
                 diameter: Reading::new(diameter.si(), unit::MM),
-                fluid_ratio: ratio,
+                fluid_ratio: Some(ratio),
                 cut: Reading::new(cut.si(), unit::M3),
                 fluid: Reading::new(fresh.si(), unit::M3),
                 returns: Reading::new(out.si(), unit::M3),
@@ -45,5 +83,6 @@ pub(crate) fn passes(project: &Project, run: &FluidRun<'_>) -> Vec<Pass> {
         list.extend(pass());
         before = diameter;
     }
+    list.extend(pull_in(project, before));
     list
 }

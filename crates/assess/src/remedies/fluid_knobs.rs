@@ -1,5 +1,6 @@
 //! Values that may help checks of fluid and ground.
 
+use crate::ground_and_fluid::{main_kind, usual_ratio};
 use project::{Drilling, Project};
 use quantity::{Density, Flow, Length, Pressure, unit};
 
@@ -18,7 +19,10 @@ pub(super) fn knobs(project: &Project, id: &str) -> Vec<Knob> {
             .chain(flows(project))
             .collect(),
         "fluid.limit-pressure.pilot" => {
-            [pilot_flow(project), pilot_diameter(project)].into_iter().flatten().collect()
+            [pilot_flow(project), pilot_ratio(project), pilot_diameter(project)]
+                .into_iter()
+                .flatten()
+                .collect()
         }
         "fluid.limit-pressure.pull" => [pulling_flow(project), speed(project), density(project)]
             .into_iter()
@@ -90,8 +94,21 @@ fn ream_flow(project: &Project) -> Option<Knob> {
     })
 }
 
+fn pilot_ratio(project: &Project) -> Option<Knob> {
+    let from = project
+        .bore
+        .pilot
+        .fluid_ratio
+        .or_else(|| main_kind(project).map(|kind| usual_ratio(kind).0))?;
+    let note = "more fluid for the ground cut: lighter returns, more to dispose of";
+    Some(knob("/bore/pilot/fluid_ratio", unit::ONE, (from, 12.0, 0.5), note, |p, v| {
+        p.bore.pilot.fluid_ratio = Some(v);
+    }))
+}
+
 fn ream_ratio(project: &Project) -> Option<Knob> {
-    let from = project.bore.reaming.first()?.fluid_ratio?;
+    let given = project.bore.reaming.first()?.fluid_ratio;
+    let from = given.or_else(|| main_kind(project).map(|kind| usual_ratio(kind).0))?;
     let note = "more fluid for the ground cut: lighter returns, more to dispose of";
     Some(knob("/bore/reaming/fluid_ratio", unit::ONE, (from, 12.0, 0.5), note, |p, v| {
         p.bore.reaming.iter_mut().for_each(|d| d.fluid_ratio = Some(v));
@@ -121,8 +138,10 @@ fn speed(project: &Project) -> Option<Knob> {
 
 fn density(project: &Project) -> Option<Knob> {
     let from = project.fluid.density.si();
+    // With cuttings it does not get lighter than it went in.
+    let to = project.fluid.fresh_density.si();
     let note = "lighter fluid: clean it, or thin it; the string's weight in it changes, too";
-    Some(knob("/fluid/density", unit::KG_PER_M3, (from, 1010.0, 5.0), note, |p, v| {
+    Some(knob("/fluid/density", unit::KG_PER_M3, (from, to, 5.0), note, |p, v| {
         p.fluid.density = Density::from_si(v);
     }))
 }

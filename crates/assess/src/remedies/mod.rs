@@ -23,6 +23,8 @@ const MOST_CHANGES: usize = 8;
 const MOST_WORK: f64 = 3e6;
 /// Work of a check that needs no chain, in joints.
 const PLAIN_CHECK: f64 = 200.0;
+/// Work of fluid and ground at one place in one stage, in joints; measured beside that of the chain.
+const PLACE: f64 = 3.0;
 
 /// The search for changes, with what it may still do.
 pub(crate) struct Search<'a> {
@@ -31,12 +33,18 @@ pub(crate) struct Search<'a> {
     left: Cell<f64>,
     /// Joints of one run over all head positions.
     run: f64,
+    /// Work of one run of fluid and ground along the bore.
+    fluid: f64,
 }
 
 impl<'a> Search<'a> {
     pub fn new(project: &'a Project, checks: &'a [Check]) -> Self {
         let pipes = f64::from(project.string.pipes_for(project.line.length()));
-        Self { project, checks, left: Cell::new(MOST_WORK), run: 0.5 * pipes * pipes }
+        let stages = 2.0 + project.bore.ream_diameters.len() as f64;
+        // Two places a metre.
+        let places = if project.strata.is_some() { 2.0 * project.line.length().si() } else { 0.0 };
+        let (run, fluid) = (0.5 * pipes * pipes, PLACE * stages * places);
+        Self { project, checks, left: Cell::new(MOST_WORK), run, fluid }
     }
 
     /// Takes work from what is left; `false` when nothing is.
@@ -118,7 +126,7 @@ impl<'a> Search<'a> {
 
     /// Ids of the failing checks; `None` when the work is used up.
     fn failing_of(&self, project: &Project) -> Option<Vec<String>> {
-        self.afford(7.0 * self.run + PLAIN_CHECK).then(|| {
+        self.afford(7.0 * self.run + self.fluid + PLAIN_CHECK).then(|| {
             checks::all(&Context::new(project, false))
                 .into_iter()
                 .filter(|i| i.check.status == Status::Fail)
@@ -133,7 +141,8 @@ impl<'a> Search<'a> {
             _ if id.starts_with("pull.") || id == "line.barrel-fit" => 4.0,
             _ => 0.0,
         };
-        let work = runs * self.run + PLAIN_CHECK;
+        let fluid = id.starts_with("fluid.") || id.starts_with("ground.");
+        let work = runs * self.run + if fluid { self.fluid } else { PLAIN_CHECK };
         self.afford(work)
             && checks::one(&Context::new(project, false), id)
                 .is_some_and(|i| matches!(i.check.status, Status::Pass | Status::Attention))

@@ -28,6 +28,7 @@ pub(crate) fn assess(renewal: &Renewal) -> Assessment {
         methods: Vec::new(),
         forces: forces::table(&context),
         runs: plan::runs(&context),
+        limits: Vec::new(),
         passes: Vec::new(),
         fixes: Vec::new(),
         remedies: Vec::new(),

@@ -63,7 +63,7 @@ offset = "8 m"
 strata = [["sand", 25]]
 
 [bore]
-pilot_diameter = "200 mm"
+pilot_diameter = "250 mm"
 ream = ["450 mm", "850 mm"]
 
 [bore.rods]

@@ -78,7 +78,9 @@ fn a_known_outlet_never_presses_harder_than_an_unknown_one() {
 #[test]
 fn the_choice_of_the_criterion_orders_the_limits() {
     let of = |criterion: &str| {
-        let a = run(&format!("{CROSSING}\n[factors.ground]\nlimit_criterion = \"{criterion}\"\n"));
+        let a = run(&format!(
+            "{CROSSING}\n[factors.ground]\noverburden = 5\nlimit_criterion = \"{criterion}\"\n"
+        ));
         // Another criterion may be tightest at another place: the same one is looked at.
         at(curve(&a, "fluid.allowed.pull"), 140.0)
     };
@@ -115,7 +117,7 @@ fn what_is_missing_is_named_and_nothing_is_passed() {
             "/fluid/readings",
             &["fluid.limit-pressure.pilot", "fluid.restart", "fluid.pump"][..],
         ),
-        ("pilot_diameter = \"200 mm\"\n", "/bore/pilot_diameter", &["fluid.limit-pressure.pilot"]),
+        ("pilot_diameter = \"250 mm\"\n", "/bore/pilot_diameter", &["fluid.limit-pressure.pilot"]),
         ("gel_strength = \"8 Pa\"\n", "/fluid/gel_strength", &["fluid.restart"]),
         (
             "groundwater_level = \"1.0 m\"\n",
@@ -176,13 +178,13 @@ fn the_pump_is_asked_for_pressure_and_flow() {
 fn volumes_add_up_and_more_fluid_makes_lighter_returns() {
     let a = run(CROSSING);
     let names: Vec<_> = a.passes.iter().map(|p| p.name.as_str()).collect();
-    assert_eq!(names, ["pilot", "ream 1", "ream 2"]);
+    assert_eq!(names, ["pilot", "ream 1", "ream 2", "pull-in"]);
     let cut: f64 = a.passes.iter().map(|p| p.cut.value).sum();
     let whole = std::f64::consts::FRAC_PI_4 * 0.85f64.powi(2);
     let length =
         a.profiles.iter().find(|p| p.id == "line.level").unwrap().md.last().copied().unwrap();
     assert!((cut / (whole * length) - 1.0).abs() < 1e-9);
-    for pass in &a.passes {
+    for pass in &a.passes[..3] {
         assert!((pass.returns.value - pass.cut.value - pass.fluid.value).abs() < 1e-9);
     }
     let more = run(&with("[bore.reaming]\n", "[bore.reaming]\nfluid_ratio = [6]\n"));

@@ -98,7 +98,7 @@ fn artesian_water_lowers_what_the_ground_bears() {
     let before = run(CROSSING);
     let artesian =
         run(&with("kind = \"dense sand\"", "kind = \"dense sand\"\npiezometric_level = \"5 m\""));
-    let of = |a: &Assessment| a.check("fluid.limit-pressure.ream-2").unwrap().limit.unwrap().value;
+    let of = |a: &Assessment| a.limits.iter().find(|l| l.id == "ream-2").unwrap().limit.value;
     assert!(of(&artesian) < of(&before));
     let lifting =
         run(&with("kind = \"dense sand\"", "kind = \"dense sand\"\npiezometric_level = \"40 m\""));

@@ -7,6 +7,7 @@ use self::crossing::{CROSSING, run, status, utilisation, with};
 mod crossing;
 mod fluid;
 mod ground;
+mod limits;
 mod pull;
 mod remedies;
 

@@ -42,7 +42,7 @@ fn large_strings_that_have_been_pulled_come_out_feasible() {
             .replace("lowest_level = \"-7.5 m\"", "lowest_level = \"-6 m\"")
             .replace("\"450 mm\", \"850 mm\"", &format!("\"700 mm\", \"{bore} mm\""))
             .replace("contents = \"part\"\nballast_share = 0.6", ballast)
-            .replace("pilot_diameter = \"200 mm\"", "pilot_diameter = \"311 mm\"")
+            .replace("pilot_diameter = \"250 mm\"", "pilot_diameter = \"311 mm\"")
             .replace("diameter = \"101 mm\"", "diameter = \"127 mm\"")
             .replace("pullback = \"600 kN\"", "pullback = \"1500 kN\"")
             .replace("permitted_pull = \"800 kN\"", "permitted_pull = \"1500 kN\"");

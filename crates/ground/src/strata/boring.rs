@@ -37,6 +37,8 @@ pub struct PenetrationTest {
     pub level: Length,
     /// Blows for 300 mm, as counted.
     pub blows: f64,
+    /// Blows at an energy of 60 %, where energy or corrected count is known.
+    pub n60: Option<f64>,
 }
 
 /// A reading of cone penetration.

@@ -41,13 +41,13 @@ impl Column {
         level.si() >= self.known_to
     }
 
-    /// The nearest boundary above and below a level, each with the layer behind it: distance in metres and the layer.
-    pub(crate) fn neighbours(&self, level: f64) -> impl Iterator<Item = (f64, &Layer)> {
+    /// The other layers with the distance of their nearest boundary from a level, and whether they lie above.
+    pub(crate) fn others(&self, level: f64) -> impl Iterator<Item = (f64, &Layer, bool)> {
         let at = self.layers.iter().position(|l| level >= l.base);
-        let above = at.and_then(|i| i.checked_sub(1)).and_then(|i| self.layers.get(i));
-        let below = at.and_then(|i| self.layers.get(i + 1));
-        let above = above.map(|l| (l.base - level, l));
-        let below = below.map(|l| (level - l.top, l));
-        above.into_iter().chain(below)
+        self.layers.iter().enumerate().filter_map(move |(i, l)| match i.cmp(&at?) {
+            std::cmp::Ordering::Less => Some((l.base - level, l, true)),
+            std::cmp::Ordering::Equal => None,
+            std::cmp::Ordering::Greater => Some((level - l.top, l, false)),
+        })
     }
 }

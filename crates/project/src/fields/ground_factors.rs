@@ -37,10 +37,17 @@ pub(super) static GROUND_FACTORS: Section = Section {
         )
         .or("2", Why::new("usual in North American design reports for clay", Evidence::FromMemory)),
         Field::quantity(
+            "overburden",
+            "pressure over the weight of all that lies above, beyond which nothing may act",
+            unit::ONE,
+            Range::within(0.5, 5.0),
+        )
+        .or("1.5", Why::new("1.0 to 1.5 for shallow cover", Evidence::FromMemory)),
+        Field::quantity(
             "wall_strain",
             "strain of the bore's wall up to which the plastic zone may grow",
             unit::ONE,
-            Range::above(0.0, 0.5),
+            Range::above(0.0, 0.2),
         )
         .or("\"5 %\"", Why::new("NEN 3650-1, for sand", Evidence::FromMemory)),
         Field::quantity(

@@ -35,7 +35,7 @@ pub(super) static SITE: Section = Section {
             LEVEL,
         )
         .or_rule(
-            "the lower of free_water_level and groundwater_level, where free water is given",
+            "the lower of free_water_level and groundwater_level, where both are given; else what the ground bears is not assessed",
             Why::new("the water is not lower than the ground beside it lets it be", Evidence::Judgement),
         )
         .example("\"0.2 m\""),

@@ -14,6 +14,7 @@ pub(super) fn build(tree: &Tree, cx: &mut Context<'_>) -> Option<GroundFactors> 
         ["safety_granular", "safety_fine", "wall_strain"].map(&mut number);
     let [zone_granular, zone_fine] =
         ["plastic_zone_granular", "plastic_zone_fine"].map(&mut number);
+    let overburden = number("overburden");
     let [density, closing] = ["returns_density", "annulus_closing"].map(&mut number);
     let [trough_granular, trough_fine] = ["trough_granular", "trough_fine"].map(&mut number);
     let [spacing, depth] = ["boring_spacing", "boring_depth"].map(&mut number);
@@ -22,6 +23,7 @@ pub(super) fn build(tree: &Tree, cx: &mut Context<'_>) -> Option<GroundFactors> 
         criterion: LimitCriterion::ALL.into_iter().find(|(w, _)| *w == word)?.1,
         safety_granular: granular?,
         safety_fine: fine?,
+        overburden: overburden?,
         wall_strain: strain?,
         plastic_zone_granular: zone_granular?,
         plastic_zone_fine: zone_fine?,

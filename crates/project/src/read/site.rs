@@ -129,8 +129,9 @@ fn low_water(
         ask.refuse("low_water_level", "no free water is given", hint);
         return None;
     };
-    let usual = groundwater.map_or(high, |g| g.min(high));
-    let low = Length::from_si(ask.number_or("low_water_level", Some(usual.si()))?);
+    // Without the groundwater nothing says how low the water may fall.
+    let usual = groundwater.map(|g| g.min(high).si());
+    let low = Length::from_si(ask.number_or("low_water_level", usual)?);
     if low > high {
         let (found, most) = (shown(low.si(), unit::M), shown(high.si(), unit::M));
         let message =

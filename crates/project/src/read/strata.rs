@@ -112,7 +112,7 @@ fn boring(
     let at = |depth: f64| Some(Length::from_si(level?.si() - depth));
     let penetration = pairs(ask, "spt")
         .into_iter()
-        .filter_map(|(depth, blows)| Some(PenetrationTest { level: at(depth)?, blows }))
+        .filter_map(|(depth, blows)| Some(PenetrationTest { level: at(depth)?, blows, n60: None }))
         .collect();
     let cone = pairs(ask, "cpt")
         .into_iter()

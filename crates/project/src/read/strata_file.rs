@@ -171,7 +171,7 @@ fn boring(
     let penetration = data
         .spt
         .iter()
-        .filter_map(|t| Some(PenetrationTest { level: at(t.depth), blows: t.blows? }))
+        .filter_map(|t| Some(PenetrationTest { level: at(t.depth), blows: t.blows?, n60: t.n60 }))
         .collect();
     let cone = data
         .cpt

@@ -80,6 +80,7 @@ impl Check {
         page.line(&self.explain_command(a, page.width()))?;
         print::assessment::reasons(page, a.checks.iter())?;
         print::assessment::remedies(page, a)?;
+        print::assessment::limits(page, a, system)?;
         print::assessment::passes(page, a, system)?;
         print::bursting::forces(page, a, system)?;
         print::bursting::runs(page, a, system)?;

@@ -10,6 +10,9 @@ use working::{Assumption, Evidence};
 use super::style::{BAD, CLOSE, GOOD};
 use super::{Cell, Column, Page, Table, counted};
 
+/// A utilisation above this says no more than that it is too much.
+const MOST_SHOWN: f64 = 99.0;
+
 /// Sign, word and style of an outcome; the sign and the word say the same as the style.
 pub(crate) fn sign(status: Status) -> (&'static str, &'static str, Style) {
     match status {
@@ -227,7 +230,64 @@ fn change(
     if note.is_empty() { Ok(()) } else { page.quiet(6, note) }
 }
 
-/// Volumes and rates of pilot and ream passes.
+/// Fluid against the ground at the worst place of every stage, and the stretches where it is too much.
+pub(crate) fn limits(page: &mut Page<'_>, a: &Assessment, system: System) -> io::Result<()> {
+    if a.limits.is_empty() {
+        return Ok(());
+    }
+    page.heading("Fluid against the ground, stage by stage")?;
+    let mut table = Table::new(vec![
+        Column::left("stage"),
+        Column::right("at"),
+        Column::right("acts"),
+        Column::right("may act"),
+        Column::right("yields"),
+        Column::right("cracks"),
+        Column::right("weight"),
+        Column::right("ends"),
+    ]);
+    let maybe = |v: Option<Reading>| Cell::new(v.map_or("–".to_owned(), |v| v.shown(system)));
+    for stage in &a.limits {
+        let zones = match stage.used_in_end_zones {
+            None => "–".to_owned(),
+            Some(u) if u > MOST_SHOWN => "too much".to_owned(),
+            Some(u) => format!("{:.0} %", 100.0 * u),
+        };
+        table.row(vec![
+            Cell::new(&stage.id),
+            Cell::new(stage.chainage.shown(system)),
+            Cell::new(stage.pressure.shown(system)),
+            Cell::new(stage.allowed.shown(system)),
+            maybe(stage.first_yield),
+            maybe(stage.tension),
+            Cell::new(stage.weight.shown(system)),
+            Cell::new(zones),
+        ]);
+    }
+    page.table(&table)?;
+    page.gap()?;
+    page.quiet(
+        2,
+        "at: chainage of the least margin outside the end zones; acts: pressure of the fluid; yields: the wall yields first; cracks: elastic ground cracks; weight: of all that lies above; ends: share used in the end zones, reported apart. The classic cavity limit over-predicts in most field studies",
+    )?;
+    for stage in &a.limits {
+        for (where_, list) in
+            [("", &stage.exceeded), (" in the end zones", &stage.exceeded_in_end_zones)]
+        {
+            if list.is_empty() {
+                continue;
+            }
+            let m = |v: f64| Reading::new(v, unit::M).shown(system);
+            let words: Vec<String> =
+                list.iter().map(|(from, to)| format!("{} to {}", m(*from), m(*to))).collect();
+            let text = format!("{}: too much{where_} from {}", stage.id, words.join(", "));
+            page.indented(" ", 2, &text)?;
+        }
+    }
+    Ok(())
+}
+
+/// Volumes and rates of every pass.
 pub(crate) fn passes(page: &mut Page<'_>, a: &Assessment, system: System) -> io::Result<()> {
     if a.passes.is_empty() {
         return Ok(());
@@ -250,7 +310,7 @@ pub(crate) fn passes(page: &mut Page<'_>, a: &Assessment, system: System) -> io:
         table.row(vec![
             Cell::new(&pass.name),
             Cell::new(pass.diameter.shown(system)),
-            Cell::new(quantity::significant(pass.fluid_ratio, 3)),
+            Cell::new(pass.fluid_ratio.map_or("–".to_owned(), |r| quantity::significant(r, 3))),
             volume(pass.cut.value),
             volume(pass.fluid.value),
             volume(pass.returns.value),

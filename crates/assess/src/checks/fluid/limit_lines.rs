@@ -15,6 +15,7 @@ const CAVITY: Source = Source::new(
 );
 const ELASTIC: Source =
     Source::new("stress around a hole in elastic ground (Kirsch)", Evidence::Derived);
+const NOTHING: Source = Source::new("nothing contains the fluid here", Evidence::Judgement);
 const RATIO: Source = super::super::RATIO;
 
 /// What the ground bears, what may act and the utilisation; needs `p` of the lines before.
@@ -32,14 +33,15 @@ pub(super) fn limit_lines(
         w.given("D", "diameter of the bore of this stage", setup.hole.si(), unit::MM);
         w.derive("R_0", "radius of the bore", "D/2", unit::MM, CAVITY);
     }
-    criterion_lines(c, setup, at, soil, place, w);
-    let key = match soil.kind.group() {
-        SoilGroup::Fine => "/factors/ground/safety_fine",
-        SoilGroup::Granular | SoilGroup::Rock => "/factors/ground/safety_granular",
-    };
-    w.given_from("S", "safety asked for", place.safety, unit::ONE, c.project.source_of(key));
-    w.derive("p_all", "what may act", "p_lim/S", unit::KPA, RATIO);
-    w.derive("U", "utilisation", "p/p_all", unit::ONE, RATIO);
+    match place.nothing {
+        Some(why) => {
+            w.found("p_all", "what may act", why, 0.0, unit::KPA, NOTHING);
+        }
+        None => {
+            criterion_lines(c, setup, at, soil, place, w);
+            allowed_lines(c, places, at, soil, place, w);
+        }
+    }
     w.derive("m", "margin", "p_all - p", unit::KPA, RATIO);
     for (k, criterion) in Criterion::ALL.into_iter().enumerate() {
         if let Some(value) = place.limits.get(criterion) {
@@ -54,6 +56,43 @@ pub(super) fn limit_lines(
                 source_of(criterion),
             );
         }
+    }
+}
+
+/// What may act, from the limit with its safety and the weight above with its factor.
+fn allowed_lines(
+    c: &Context<'_>,
+    places: &Places<'_>,
+    at: &BorePlace,
+    soil: &Soil,
+    place: &StagePlace,
+    w: &mut Builder,
+) {
+    let f = &c.project.factors.ground;
+    let behind = at.weaker.get(place.limits.layer).copied().flatten();
+    let behind = behind.and_then(|w| places.model.soils().get(w.stress.soil));
+    let by_layer =
+        matches!(place.criterion, Criterion::CavityByLayer | Criterion::UndrainedByLayer);
+    let fine = |soil: &Soil| soil.kind.group() == SoilGroup::Fine;
+    let any_fine = fine(soil) || (by_layer && behind.is_some_and(fine));
+    let any_other = !fine(soil) || (by_layer && behind.is_some_and(|s| !fine(s)));
+    // The greater safety counts where two soils take part.
+    let key = if any_fine && (!any_other || f.safety_fine >= f.safety_granular) {
+        "/factors/ground/safety_fine"
+    } else {
+        "/factors/ground/safety_granular"
+    };
+    w.given_from("S", "safety asked for", place.safety, unit::ONE, c.project.source_of(key));
+    w.given_from(
+        "f_v",
+        "pressure over the weight above, at most",
+        f.overburden,
+        unit::ONE,
+        c.project.source_of("/factors/ground/overburden"),
+    );
+    w.derive("p_all", "what may act", "min(p_lim/S, f_v*sigma_v)", unit::KPA, RATIO);
+    if place.allowed().si() > 0.0 {
+        w.derive("U", "utilisation", "p/p_all", unit::ONE, RATIO);
     }
 }
 
@@ -170,7 +209,7 @@ fn with_layer(
     if !matches!(place.criterion, Criterion::CavityByLayer | Criterion::UndrainedByLayer) {
         return formula.to_owned();
     }
-    let own = c.limit_of_weaker(setup, at);
+    let own = c.limit_of_weaker(setup, at, place.limits.layer);
     let why =
         Source::new("limit of the weaker layer itself, none where it is open", Evidence::Judgement);
     w.found(
@@ -262,7 +301,8 @@ fn zone_lines(
             );
         }
         Criterion::CavityByLayer | Criterion::UndrainedByLayer => {
-            let distance = at.weaker.map_or(Length::ZERO, |w| w.distance);
+            let behind = at.weaker.get(place.limits.layer).copied().flatten();
+            let distance = behind.map_or(Length::ZERO, |w| w.distance);
             w.found(
                 "d_w",
                 "distance to the weaker layer",

@@ -1,13 +1,21 @@
 use fluid::Criterion;
-use quantity::{Length, Pressure, unit};
+use quantity::{Pressure, unit};
 use working::{Evidence, Source};
 
 use super::limit_lines::limit_lines;
 use super::pressure_lines::pressure_lines;
 use crate::assessment::{Reading, Stage};
 use crate::context::{Context, Missing};
-use crate::ground_and_fluid::{Places, StageRun, in_words};
+use crate::ground_and_fluid::{
+    BorePlace, Places, StagePlace, StageRun, in_words, stretches_in_words,
+};
 use crate::item::{About, Item};
+
+/// Difference of the levels of the pits that is worth a note, m. Judgement.
+const UNEQUAL: f64 = 1.0;
+/// Diameters of bore up to which a pressure above the weight of the cover asks for attention.
+// Judgement: below this a block of ground may be lifted before a cavity forms.
+const SHALLOW: f64 = 10.0;
 
 /// Pressure of the fluid against what the ground bears, where the margin is thinnest.
 pub(super) fn check(
@@ -40,27 +48,29 @@ pub(super) fn check(
     };
     let kpa = |q: Pressure| Reading::new(q.si(), unit::KPA);
     let soil = places.soil(at).map_or("", |s| s.name.as_str());
-    let margin = worst.allowed() - worst.pressure.total();
+    let acting = worst.pressure.total();
+    let margin = worst.allowed() - acting;
     let because = format!(
-        "{}, {} below ground in {soil}: {} of fluid up to the {} and {} of friction along {}; the ground is taken to bear {} ({}), {} with a safety of {}, so that {} are {}{}{}",
-        place_words(at.chainage),
+        "at chainage {}, {} below ground in {soil}: {} of fluid up to the {} and {} of friction along {}; {}, so that {} are {}{}{}{}",
+        at.chainage,
         at.cover(),
         worst.pressure.column,
         way.pit,
         worst.pressure.friction,
         if way.from_entry { at.md } else { p.line.length() - at.md },
-        worst.limit,
-        worst.criterion.meaning(),
-        worst.allowed(),
-        worst.safety,
+        bears_words(worst),
         quantity::show_briefly(margin.si().abs(), unit::KPA),
         if margin.si() >= 0.0 { "left" } else { "missing" },
-        tension_warning(worst.limits.get(Criterion::Tension), worst.pressure.total()),
+        tension_warning(worst.limits.get(Criterion::Tension), acting),
+        exceeded_words(run, places),
         zone_words(run, places),
     );
+    let lifts = acting > at.stress.total_vertical && at.cover() < run.setup.hole * SHALLOW;
+    let refused = &c.fluid().refused_laws;
     let mut item = about
         .at_most(kpa(worst.pressure.total()), kpa(worst.allowed()), p.factors.attention, because)
         .at(at.md)
+        .attend(lifts || !refused.is_empty())
         .worked(c.working(|w| {
             pressure_lines(c, &run.setup, way, at, worst.pressure, w);
             limit_lines(c, &run.setup, places, at, worst, w);
@@ -74,8 +84,31 @@ pub(super) fn check(
     item
 }
 
-fn place_words(chainage: Length) -> String {
-    format!("at chainage {chainage}")
+/// What the ground bears, what may act, and why.
+fn bears_words(worst: &StagePlace) -> String {
+    if let Some(why) = worst.nothing {
+        return format!("the ground bears nothing here: {why}");
+    }
+    let lifted = if worst.limits.uplift { "; the water lifts the ground" } else { "" };
+    let limit = format!(
+        "the ground is taken to bear {} ({}{lifted}), {} with a safety of {}",
+        worst.limit,
+        worst.criterion.meaning(),
+        worst.limit / worst.safety,
+        worst.safety
+    );
+    if worst.cap < worst.limit / worst.safety {
+        return format!("{limit}, yet no more may act than {} for the weight above", worst.cap);
+    }
+    limit
+}
+
+/// Stretches outside the end zones on which the pressure exceeds what may act.
+fn exceeded_words(run: &StageRun, places: &Places<'_>) -> String {
+    match stretches_in_words(&run.exceeded(places, false)) {
+        Some(words) => format!("; the pressure exceeds what may act {words}"),
+        None => String::new(),
+    }
 }
 
 /// A pressure beyond the tension of elastic ground is a warning line, not the limit.
@@ -97,8 +130,9 @@ fn zone_words(run: &StageRun, places: &Places<'_>) -> String {
         let used = format!("{:.0} %", 100.0 * used);
         return format!("; in the end zones, left out here, at most {used} are used");
     }
+    let stretches = stretches_in_words(&run.exceeded(places, true)).unwrap_or_default();
     format!(
-        "; in the end zones, left out here, the pressure exceeds what may act, most at chainage {}: fluid may reach the surface there",
+        "; in the end zones, left out here, the pressure exceeds what may act {stretches}, most at chainage {}: fluid may reach the surface there",
         at.chainage
     )
 }
@@ -107,7 +141,7 @@ fn notes(
     c: &Context<'_>,
     run: &StageRun,
     places: &Places<'_>,
-    at: &crate::ground_and_fluid::BorePlace,
+    at: &BorePlace,
     soil: &str,
 ) -> Vec<String> {
     let mut notes = Vec::new();
@@ -140,11 +174,34 @@ fn notes(
     if c.fluid_outlet_open(&run.setup) {
         notes.push("Both pits were computed as outlets and the higher pressure is taken: give outlet once returns are observed.".to_owned());
     }
-    if let Some(weaker) = at.weaker {
+    notes.extend(c.fluid().refused_laws.iter().map(|why| {
+        format!(
+            "{}: the largest of the other laws is taken, which may be too little.",
+            capital(why)
+        )
+    }));
+    for (weaker, what) in at.weaker.iter().zip(["Weaker", "Open"]) {
+        let Some(weaker) = weaker else { continue };
         let soils = places.model.soils();
         let name = soils.get(weaker.stress.soil).map_or("", |s| s.name.as_str());
-        let distance = weaker.distance;
-        notes.push(format!("Weaker or more open ground ({name}) begins {distance} from the axis."));
+        notes.push(format!("{what} ground ({name}) begins {} from the axis.", weaker.distance));
+    }
+    if let Some((from, to)) = places.above {
+        notes.push(format!(
+            "Between {from} and {to} along the bore the axis lies above the ground of the line: nothing is computed there."
+        ));
+    }
+    let line = &c.project.line;
+    let apart = line.sample(0.0).level - line.sample(line.length().si()).level;
+    if apart.abs().si() > UNEQUAL {
+        let higher = if apart.si() > 0.0 { "entry" } else { "exit" };
+        notes.push(format!(
+            "The {higher} pit lies {} higher: fluid that stands there runs out of the lower pit, and may drain the bore.",
+            apart.abs()
+        ));
+    }
+    if acting_below_water(run, places) {
+        notes.push("At places the fluid presses less than the water in the ground: water may enter the bore and thin the fluid.".to_owned());
     }
     if places.soil(at).is_some_and(|s| s.kind.is_open()) {
         notes.push(format!(
@@ -163,6 +220,16 @@ fn notes(
         ));
     }
     notes
+}
+
+/// Whether the fluid presses less than the pore water somewhere.
+fn acting_below_water(run: &StageRun, places: &Places<'_>) -> bool {
+    run.places.iter().zip(&places.list).any(|(p, at)| p.pressure.total() < at.stress.pore)
+}
+
+fn capital(text: &str) -> String {
+    let mut rest = text.chars();
+    rest.next().map_or_else(String::new, |c| c.to_uppercase().chain(rest).collect())
 }
 
 /// Source of the annular loss.

@@ -15,6 +15,7 @@ mod returns;
 mod stress_lines;
 
 pub(super) use self::pump::pump;
+pub(crate) use self::pump::{NOZZLE, NOZZLE_SOURCE};
 pub(super) use self::restart::restart;
 pub(super) use self::returns::returns;
 

@@ -6,13 +6,13 @@ use working::{Evidence, Source};
 
 use crate::assessment::{Reading, Stage};
 use crate::context::{Context, Missing};
-use crate::ground_and_fluid::StageRun;
+use crate::ground_and_fluid::StageSetup;
 use crate::item::{About, Item};
 use crate::quoted::{from_line, gravity};
 
 /// Discharge coefficient of nozzles.
-const NOZZLE: f64 = 0.95;
-const NOZZLE_SOURCE: Source = Source::new(
+pub(crate) const NOZZLE: f64 = 0.95;
+pub(crate) const NOZZLE_SOURCE: Source = Source::new(
     "Guo and Liu p. 53 recommends 0.95; 0.98 to 1.03 were measured",
     Evidence::Published,
 );
@@ -24,7 +24,7 @@ const SHEAR: f64 = 1.703;
 
 /// What the pump must do in one stage.
 struct Demand<'r> {
-    run: &'r StageRun,
+    setup: &'r StageSetup,
     inside: Length,
     length: Length,
     rods: PipeFlow,
@@ -34,11 +34,13 @@ struct Demand<'r> {
     motor: Pressure,
     annulus: Pressure,
     heavier: Pressure,
+    /// Column of fresh fluid up to an outlet that lies higher than the rig.
+    lift: Pressure,
 }
 
 impl Demand<'_> {
     fn total(&self) -> Pressure {
-        self.in_rods + self.at_nozzles + self.motor + self.annulus + self.heavier
+        self.in_rods + self.at_nozzles + self.motor + self.annulus + self.heavier + self.lift
     }
 }
 
@@ -69,7 +71,7 @@ pub(in crate::checks) fn pump(c: &Context<'_>) -> Item {
             .acting(bar);
     };
     let delivered = capacity * pump.efficiency;
-    let flows = c.fluid().made().map(|r| &r.setup);
+    let flows = c.fluid().setups.iter().flatten();
     let greatest = flows.max_by(|a, b| a.flow.si().total_cmp(&b.flow.si()));
     let Some(greatest) = greatest else {
         return about.not_assessed(&[], "no stage of drilling is known");
@@ -77,14 +79,14 @@ pub(in crate::checks) fn pump(c: &Context<'_>) -> Item {
     let because = format!(
         "{} in the {}: {} in {} of rods, {} at {} nozzles of {}, {} in the motor, {} for annulus and heavier returns; the {} asks for {} of the {} that the pump delivers",
         worst.total(),
-        worst.run.setup.name,
+        worst.setup.name,
         worst.in_rods,
         worst.length,
         worst.at_nozzles,
         worst.nozzles.0,
         quantity::show_briefly(worst.nozzles.1.si(), unit::MM),
         worst.motor,
-        worst.annulus + worst.heavier,
+        worst.annulus + worst.heavier + worst.lift,
         greatest.name,
         quantity::show_briefly(greatest.flow.si(), unit::L_PER_MIN),
         quantity::show_briefly(delivered.si(), unit::L_PER_MIN),
@@ -105,7 +107,7 @@ pub(in crate::checks) fn pump(c: &Context<'_>) -> Item {
         .worked(c.working(|w| {
             w.given("L", "length of the bore", worst.length.si(), unit::M);
             w.given("d_i", "inside diameter of the rods", worst.inside.si(), unit::MM);
-            w.given_from("Q", "flow of this stage", worst.run.setup.flow.si(), unit::L_PER_MIN, p.source_of(worst.run.setup.flow_key));
+            w.given_from("Q", "flow of this stage", worst.setup.flow.si(), unit::L_PER_MIN, p.source_of(worst.setup.flow_key));
             w.given_from("rho_f", "density of the fresh fluid", p.fluid.fresh_density.si(), unit::KG_PER_M3, p.source_of("/fluid/fresh_density"));
             w.result("v", "velocity in the rods", "Q/(pi/4*d_i^2)", worst.rods.velocity.si(), unit::M_PER_S, PIPE_FLOW);
             w.found("Re", "Reynolds number in the rods", "power law of the fast readings", worst.rods.reynolds, unit::ONE, PIPE_FLOW);
@@ -119,9 +121,11 @@ pub(in crate::checks) fn pump(c: &Context<'_>) -> Item {
             w.found("p_a", "friction in the annulus, the longest way", "loss per length times the length of the bore", worst.annulus.si(), unit::BAR, SUM);
             gravity(w);
             from_line(w, "h", "depth of the lowest place below the entry pit", depth(c).si(), unit::M);
-            w.given_from("rho", "density of the returns", worst.run.setup.density.si(), unit::KG_PER_M3, Source::new("mass balance", Evidence::Derived));
+            w.given_from("rho", "density of the returns", worst.setup.density.si(), unit::KG_PER_M3, Source::new("mass balance", Evidence::Derived));
             w.result("p_h", "returns heavier than the fresh fluid", "max(rho - rho_f, 0)*g*h", worst.heavier.si(), unit::BAR, SUM);
-            w.result("p", "pressure at the pump", "p_r + p_n + p_m + p_a + p_h", worst.total().si(), unit::BAR, SUM);
+            from_line(w, "h_o", "height of the exit pit above the entry pit, where fluid must go there", rise(c, worst.setup).si(), unit::M);
+            w.result("p_o", "column up to the higher outlet", "rho_f*g*h_o", worst.lift.si(), unit::BAR, SUM);
+            w.result("p", "pressure at the pump", "p_r + p_n + p_m + p_a + p_h + p_o", worst.total().si(), unit::BAR, SUM);
             w.given("p_max", "pressure that the pump may make", rated.si(), unit::BAR);
             w.given("Q_max", "greatest flow of a stage", greatest.flow.si(), unit::L_PER_MIN);
             w.given("Q_c", "capacity of the pump", capacity.si(), unit::L_PER_MIN);
@@ -136,6 +140,15 @@ fn depth(c: &Context<'_>) -> Length {
     (line.sample(0.0).level - line.lowest().level).max(Length::ZERO)
 }
 
+/// By how much the exit pit lies above the entry pit, where fluid of this stage goes there.
+fn rise(c: &Context<'_>, setup: &StageSetup) -> Length {
+    let line = &c.project.line;
+    if setup.ways.iter().all(|way| way.from_entry) {
+        return Length::ZERO;
+    }
+    (line.sample(line.length().si()).level - line.sample(0.0).level).max(Length::ZERO)
+}
+
 /// Demands of the stages whose nozzles are known.
 fn demands<'c>(c: &'c Context<'_>) -> Result<Vec<Demand<'c>>, Missing> {
     let p = c.project;
@@ -143,7 +156,7 @@ fn demands<'c>(c: &'c Context<'_>) -> Result<Vec<Demand<'c>>, Missing> {
         keys: keys.iter().map(|k| (*k).to_owned()).collect(),
         because: because.to_owned(),
     };
-    if let Some((.., Err(m))) = c.fluid().stages.iter().find(|(.., made)| made.is_err()) {
+    if let Some(Err(m)) = c.fluid().setups.iter().find(|made| made.is_err()) {
         return Err(m.clone());
     }
     let inside = p.bore.rods.inside_diameter.ok_or_else(|| {
@@ -154,11 +167,11 @@ fn demands<'c>(c: &'c Context<'_>) -> Result<Vec<Demand<'c>>, Missing> {
     let drillings = [("/bore/pilot/nozzles", &p.bore.pilot)]
         .into_iter()
         .chain(p.bore.reaming.iter().map(|d| ("/bore/reaming/nozzles", d)));
-    for ((key, drilling), run) in drillings.zip(c.fluid().made()) {
+    for ((key, drilling), setup) in drillings.zip(c.fluid().setups.iter().flatten()) {
         let nozzles = drilling
             .nozzles
             .ok_or_else(|| missing(&[key], "the nozzles of a stage are not given"))?;
-        let demand = demand(c, run, inside, &law, nozzles, drilling.motor_loss);
+        let demand = demand(c, setup, inside, &law, nozzles, drilling.motor_loss);
         list.push(demand.map_err(|e| Missing { keys: Vec::new(), because: e.to_string() })?);
     }
     Ok(list)
@@ -166,22 +179,22 @@ fn demands<'c>(c: &'c Context<'_>) -> Result<Vec<Demand<'c>>, Missing> {
 
 fn demand<'r>(
     c: &Context<'_>,
-    run: &'r StageRun,
+    setup: &'r StageSetup,
     inside: Length,
     law: &Rheology,
     nozzles: (u32, Length),
     motor: Pressure,
 ) -> Result<Demand<'r>, fluid::FluidError> {
     let p = c.project;
-    let (flow, fresh) = (run.setup.flow, p.fluid.fresh_density);
+    let (flow, fresh) = (setup.flow, p.fluid.fresh_density);
     let length = p.line.length();
     let rods = pipe_loss(law, inside, flow, fresh)?;
     let area = f64::from(nozzles.0) * FRAC_PI_4 * nozzles.1.si().powi(2);
     let at_nozzles = nozzle_loss(fresh, flow, Area::from_si(area), NOZZLE)?;
-    let gradient = run.setup.ways.iter().map(|w| w.path.gradient.si()).fold(0.0, f64::max);
-    let heavier = (run.setup.density - fresh).max(Density::ZERO).si() * GRAVITY * depth(c).si();
+    let gradient = setup.ways.iter().map(|w| w.path.gradient.si()).fold(0.0, f64::max);
+    let heavier = (setup.density - fresh).max(Density::ZERO).si() * GRAVITY * depth(c).si();
     Ok(Demand {
-        run,
+        setup,
         inside,
         length,
         rods,
@@ -191,6 +204,7 @@ fn demand<'r>(
         motor,
         annulus: Pressure::from_si(gradient * length.si()),
         heavier: Pressure::from_si(heavier),
+        lift: Pressure::from_si(fresh.si() * GRAVITY * rise(c, setup).si()),
     })
 }
 

@@ -7,7 +7,7 @@ use super::limit_lines::limit_lines;
 use super::pressure_lines::{density_lines, place_lines};
 use crate::assessment::{Reading, Stage};
 use crate::context::Context;
-use crate::ground_and_fluid::{BorePlace, StagePlace, StageRun, Way};
+use crate::ground_and_fluid::{BorePlace, SOCKET_LENGTH, StagePlace, StageRun, Way, utilisation};
 use crate::item::{About, Item};
 
 const GEL: Source = Source::new(
@@ -33,9 +33,17 @@ impl Worst<'_> {
     }
 
     fn utilisation(&self) -> f64 {
-        let allowed = self.place.allowed().si();
-        if allowed > 0.0 { self.pressure().si() / allowed } else { f64::MAX }
+        utilisation(self.pressure(), self.place.allowed())
     }
+}
+
+/// Pressure per length that breaks the gel on a way, Pa/m; the gap is narrower at the sockets.
+fn gradient(gel: Pressure, way: &Way, laying_length: Length) -> Option<f64> {
+    let barrel = restart_gradient(gel, way.hole, way.string).ok()?.si();
+    let Some((socket, _)) = &way.socket else { return Some(barrel) };
+    let at_socket = restart_gradient(gel, way.hole, *socket).ok()?.si();
+    let share = (SOCKET_LENGTH / laying_length.si()).min(1.0);
+    Some((1.0 - share) * barrel + share * at_socket)
 }
 
 /// Pressure that breaks the gel after a stop against what the ground bears, over all stages.
@@ -63,7 +71,7 @@ pub(in crate::checks) fn restart(c: &Context<'_>) -> Item {
         .made()
         .flat_map(|run| run.setup.ways.iter().map(move |way| (run, way)))
         .filter_map(|(run, way)| {
-            let gradient = restart_gradient(gel, way.hole, way.string).ok()?.si();
+            let gradient = gradient(gel, way, p.string.pipe.laying_length())?;
             let in_stage = run.places.iter().zip(&places.list).filter(|(_, at)| !at.in_end_zone);
             in_stage
                 .map(|(place, at)| {
@@ -98,7 +106,17 @@ pub(in crate::checks) fn restart(c: &Context<'_>) -> Item {
             w.given("tau_g", "gel strength", gel.si(), unit::PA);
             w.given("D_h", "diameter of the bore on this way", worst.way.hole.si(), unit::MM);
             w.given("d", "diameter of rods or barrel in it", worst.way.string.si(), unit::MM);
-            w.result("J_g", "pressure per length that breaks the gel", "4*tau_g/(D_h - d)", worst.gradient, unit::PA_PER_M, GEL);
+            match &worst.way.socket {
+                Some((socket, _)) => {
+                    w.given("d_s", "socket with its protection", socket.si(), unit::MM);
+                    c.laying_length(w);
+                    w.given_from("l_s", "length of a socket", SOCKET_LENGTH, unit::M, Source::new("socket with sleeve and cone", Evidence::Judgement));
+                    w.result("J_g", "pressure per length that breaks the gel, barrels and sockets", "4*tau_g*((1 - min(l_s/a, 1))/(D_h - d) + min(l_s/a, 1)/(D_h - d_s))", worst.gradient, unit::PA_PER_M, GEL);
+                }
+                None => {
+                    w.result("J_g", "pressure per length that breaks the gel", "4*tau_g/(D_h - d)", worst.gradient, unit::PA_PER_M, GEL);
+                }
+            }
             place_lines(c, worst.way, worst.at, w);
             w.result("p_c", "column of fluid", "max(rho*g*(z_out - z), 0)", worst.column.si(), unit::KPA, STATICS);
             w.result("p_j", "to break the gel", "J_g*s", worst.friction.si(), unit::KPA, GEL);

@@ -17,14 +17,14 @@ pub(in crate::checks) fn returns(c: &Context<'_>) -> Item {
     )
     .rule();
     let run = c.fluid();
-    if let Some((.., Err(m))) = run.stages.iter().find(|(.., made)| made.is_err()) {
+    if let Some(Err(m)) = run.setups.iter().find(|made| made.is_err()) {
         return about.not_assessed(&[], m.because.clone()).missing(&m.keys);
     }
-    let heaviest = run.made().max_by(|a, b| a.setup.density.si().total_cmp(&b.setup.density.si()));
-    let Some(heaviest) = heaviest else {
+    let heaviest = run.setups.iter().flatten();
+    let heaviest = heaviest.max_by(|a, b| a.density.si().total_cmp(&b.density.si()));
+    let Some(setup) = heaviest else {
         return about.not_assessed(&[], "no stage of drilling is known");
     };
-    let setup = &heaviest.setup;
     let limit = p.factors.ground.returns_density;
     let density = |v: quantity::Density| Reading::new(v.si(), unit::KG_PER_M3);
     let of = match setup.balance {

@@ -5,10 +5,10 @@ use ground::{Obstacle, Soil, surface_heave};
 use quantity::{Length, Pressure, unit};
 use working::{Evidence, Source};
 
-use super::under::under;
+use super::under::{Under, under};
 use crate::assessment::{Reading, Stage};
 use crate::context::Context;
-use crate::ground_and_fluid::{BorePlace, StagePlace, StageRun};
+use crate::ground_and_fluid::{BorePlace, Places, StagePlace, StageRun};
 use crate::item::{About, Item};
 use crate::quoted::from_line;
 
@@ -16,7 +16,7 @@ const CAVITY: Source =
     Source::new("cavity of the limit pressure, at the pressure that acts", Evidence::Derived);
 const FIELD: Source = Source::new("incompressible half-space (Sagaseta 1987)", Evidence::Derived);
 /// Pressure over weight above from which a block may lift; from memory, 1.0 to 1.5.
-const LIFTING: f64 = 1.5;
+pub(crate) const LIFTING: f64 = 1.5;
 /// Poisson's ratio of ground that keeps its volume.
 const INCOMPRESSIBLE: f64 = 0.5;
 
@@ -76,6 +76,48 @@ fn growth(soil: &Soil, at: &BorePlace, radius: Length, pressure: Pressure) -> Op
     found.into_iter().max_by(|a, b| size(a).total_cmp(&size(b)))
 }
 
+/// What a stage does to the obstacle from a place below it.
+struct Lift<'r> {
+    stage: &'r StageRun,
+    place: &'r StagePlace,
+    at: &'r BorePlace,
+    soil: &'r Soil,
+    /// From the axis up to the obstacle; negative where the bore passes above.
+    depth: Length,
+    growth: Growth,
+    /// `None` where it has no bound.
+    up: Option<Length>,
+}
+
+impl Lift<'_> {
+    fn size(&self) -> f64 {
+        self.up.map_or(f64::INFINITY, Length::si)
+    }
+}
+
+fn lift<'r>(places: &'r Places<'_>, stage: &'r StageRun, under: Under) -> Option<Lift<'r>> {
+    let (at, place) = (places.list.get(under.index)?, stage.places.get(under.index)?);
+    let soil = places.soil(at)?;
+    let lifted = place.limits.uplift.then_some(Growth {
+        volume: None,
+        elastic: false,
+        drained: true,
+        stress: at.stress.pore,
+        plastic: None,
+    });
+    let grown = || growth(soil, at, stage.setup.hole / 2.0, place.pressure.total());
+    let growth = lifted.or_else(grown)?;
+    let depth = under.depth;
+    let up = match growth.volume {
+        _ if depth.si() <= 0.0 => Some(Length::ZERO),
+        Some(volume) => {
+            surface_heave(volume, depth, Length::ZERO, INCOMPRESSIBLE).ok().map(|(up, _)| up)
+        }
+        None => None,
+    };
+    Some(Lift { stage, place, at, soil, depth, growth, up })
+}
+
 /// Heave of an obstacle from the pressure of the fluid on the wall of the bore, the worst stage.
 pub(super) fn check(c: &Context<'_>, index: usize, obstacle: &Obstacle, id: &str) -> Item {
     let p = c.project;
@@ -94,46 +136,29 @@ pub(super) fn check(c: &Context<'_>, index: usize, obstacle: &Obstacle, id: &str
     if let Some((.., Err(m))) = run.stages.iter().find(|(.., made)| made.is_err()) {
         return about.not_assessed(&[], m.because.clone()).missing(&m.keys);
     }
-    let place = under(places, obstacle)
-        .and_then(|u| Some((u, places.list.get(u.index)?)))
-        .and_then(|(u, at)| Some((u, at, places.soil(at)?)));
-    let Some((under, at, soil)) = place else {
+    let below = under(places, obstacle);
+    if below.is_empty() {
         return about.not_assessed(&[], "the bore does not pass it in the ground");
-    };
-    let worst: Option<(&StageRun, &StagePlace, Growth)> = run
-        .made()
-        .filter_map(|stage| {
-            let place = stage.places.get(under.index)?;
-            let radius = stage.setup.hole / 2.0;
-            Some((stage, place, growth(soil, at, radius, place.pressure.total())?))
-        })
-        .max_by(|a, b| {
-            let size = |g: &Growth| g.volume.unwrap_or(f64::INFINITY);
-            size(&a.2).total_cmp(&size(&b.2))
-        });
-    let Some((stage, place, growth)) = worst else {
-        return about.not_assessed(&[], format!("{} is not taken to give way", soil.name));
+    }
+    let lifts: Vec<Lift<'_>> =
+        run.made().flat_map(|stage| below.iter().filter_map(|u| lift(places, stage, *u))).collect();
+    // The first of equal ones.
+    let worst =
+        lifts.into_iter().reduce(|best, next| if next.size() > best.size() { next } else { best });
+    let Some(Lift { stage, place, at, soil, depth, growth, up }) = worst else {
+        return about.not_assessed(&[], "no soil below it is taken to give way");
     };
     let pressure = place.pressure.total();
-    let Some(volume) = growth.volume else {
-        return about.not_assessed(
-            &[],
-            format!(
-                "in the stage {} the {pressure} of the fluid have no equilibrium with the ground at chainage {}: see fluid.limit-pressure",
-                stage.setup.name, at.chainage
-            ),
-        );
-    };
-    let up = if under.depth.si() > 0.0 {
-        surface_heave(volume, under.depth, Length::ZERO, INCOMPRESSIBLE).map(|(up, _)| up)
-    } else {
-        Ok(Length::ZERO)
-    };
-    let up = match up {
-        Ok(up) => up,
-        Err(e) => return about.not_assessed(&[], e.to_string()),
-    };
     let mm = |v: Length| Reading::new(v.si(), unit::MM);
+    let (Some(up), Some(volume)) = (up, growth.volume) else {
+        let because = format!(
+            "in the stage {} the {pressure} of the fluid have no equilibrium with the ground at chainage {}{}: see fluid.limit-pressure",
+            stage.setup.name,
+            at.chainage,
+            if place.limits.uplift { ", which the water lifts" } else { "" }
+        );
+        return about.without_bound(obstacle.heave_limit.map(mm), because).at(at.md);
+    };
     let Some(limit) = obstacle.heave_limit else {
         return about
             .not_assessed(&[&key], "the heave that it bears is not given")
@@ -176,8 +201,8 @@ pub(super) fn check(c: &Context<'_>, index: usize, obstacle: &Obstacle, id: &str
                     w.result("V", "volume by which the bore grows", "2*pi*(D/2)^2*max(p - sigma_0, 0)/(2*G)", volume, unit::L_PER_M, CAVITY);
                 }
             }
-            from_line(w, "h", "from the axis up to the obstacle", under.depth.si(), unit::M);
-            if under.depth.si() > 0.0 {
+            from_line(w, "h", "from the axis up to the obstacle", depth.si(), unit::M);
+            if depth.si() > 0.0 {
                 w.result("s", "heave above the axis", "V/(pi*h)", up.si(), unit::MM, FIELD);
             } else {
                 w.derive("s", "heave of what lies below the bore", "0*h", unit::MM, FIELD);

@@ -11,7 +11,9 @@ mod settlement;
 mod suitability;
 mod under;
 
+pub(crate) use self::heave::LIFTING;
 pub(super) use self::suitability::suitability;
+pub(crate) use self::suitability::{NEAR_END, ON_LINE, SHORT};
 pub(crate) use self::under::trough_factor;
 
 /// Obstacles that movement of the ground can harm, each with its index and the word of its ids.

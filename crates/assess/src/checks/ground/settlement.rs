@@ -1,8 +1,8 @@
-use ground::{Obstacle, Trough, annulus_loss_volume};
+use ground::{GroundError, Obstacle, Trough, annulus_loss_volume};
 use quantity::{Length, unit};
 use working::{Evidence, Source};
 
-use super::under::{trough_factor, under};
+use super::under::{Under, trough_factor, under};
 use crate::assessment::{Reading, Stage};
 use crate::context::Context;
 use crate::item::{About, Item};
@@ -26,26 +26,36 @@ pub(super) fn check(c: &Context<'_>, index: usize, obstacle: &Obstacle, id: &str
         Ok(places) => places,
         Err(m) => return about.not_assessed(&[], m.because.clone()).missing(&m.keys),
     };
-    let Some(under) = under(places, obstacle) else {
-        return about.not_assessed(&[], "the bore does not pass it in the ground");
-    };
-    let Some(at) = places.list.get(under.index) else {
-        return about.not_assessed(&[], "the bore does not pass it in the ground");
-    };
     let (bore, barrel) = (p.bore.final_diameter, p.string.pipe.barrel_diameter());
     let share = p.factors.ground.annulus_closing;
     let volume = match annulus_loss_volume(bore, barrel, share) {
         Ok(volume) => volume,
         Err(e) => return about.not_assessed(&[], e.to_string()),
     };
-    let above = under.depth.si() <= 0.0;
-    let factor = trough_factor(p, places, at, under.level);
-    let trough = if above { None } else { Some(Trough::new(volume, under.depth, factor)) };
-    let trough = match trough.transpose() {
-        Ok(trough) => trough,
+    let trough_at = |under: Under| -> Option<Result<_, GroundError>> {
+        let at = places.list.get(under.index)?;
+        let factor = trough_factor(p, places, at, under.level);
+        if under.depth.si() <= 0.0 {
+            return Some(Ok((under, at, factor, None)));
+        }
+        let trough = Trough::new(volume, under.depth, factor);
+        Some(trough.map(|trough| (under, at, factor, Some(trough))))
+    };
+    let all: Result<Vec<_>, _> =
+        under(places, obstacle).into_iter().filter_map(trough_at).collect();
+    let all = match all {
+        Ok(all) => all,
         Err(e) => return about.not_assessed(&[], e.to_string()),
     };
-    let settlement = trough.as_ref().map_or(Length::ZERO, Trough::greatest);
+    let greatest = |t: &Option<Trough>| t.as_ref().map_or(Length::ZERO, Trough::greatest);
+    // The first of equal ones.
+    let worst = all
+        .into_iter()
+        .reduce(|best, next| if greatest(&next.3) > greatest(&best.3) { next } else { best });
+    let Some((under, at, factor, trough)) = worst else {
+        return about.not_assessed(&[], "the bore does not pass it in the ground");
+    };
+    let settlement = greatest(&trough);
     let mm = |v: Length| Reading::new(v.si(), unit::MM);
     let Some(limit) = obstacle.settlement_limit else {
         return about

@@ -13,11 +13,13 @@ const ORDER: Source =
     Source::new("classes: 1 good, 2 marginal, 3 questionable, 4 unacceptable", Evidence::Judgement);
 /// Highest class that is not refused.
 const HIGHEST: f64 = 3.0;
-/// Share of the bore below which a soil is passed through and does not decide. Judgement.
-const SMALL: f64 = 0.01;
+/// Length of bore below which a soil is passed through and does not decide, m. Judgement.
+pub(crate) const SHORT: f64 = 2.0;
 /// Within this distance of its end a bore has a boring near it, m.
 // Judgement: "near each end" is not put in figures by the sources.
-const NEAR_END: f64 = 30.0;
+pub(crate) const NEAR_END: f64 = 30.0;
+/// Within this distance of the line a boring stands on it, m. Judgement.
+pub(crate) const ON_LINE: f64 = 2.0;
 
 /// Whether soils along the bore suit drilling, and whether borings tell enough.
 pub(in crate::checks) fn suitability(c: &Context<'_>) -> Item {
@@ -34,7 +36,13 @@ pub(in crate::checks) fn suitability(c: &Context<'_>) -> Item {
         (Err(m), _) => return about.not_assessed(&[], m.because.clone()).missing(&m.keys),
         (Ok(_), None) => return about.not_assessed(&[], "no soil lies along the bore"),
     };
-    let counts = |soil: usize| shares.list.iter().any(|(i, share)| *i == soil && *share >= SMALL);
+    let length = p.line.length().si();
+    // What cannot be drilled decides however short it is.
+    let counts = |soil: usize| {
+        let class = places.model.soils().get(soil).map_or(0.0, |s| rating(s.kind).0.class());
+        let long = shares.list.iter().any(|(i, share)| *i == soil && *share * length >= SHORT);
+        long || class > HIGHEST
+    };
     let worst = places
         .list
         .iter()
@@ -49,7 +57,15 @@ pub(in crate::checks) fn suitability(c: &Context<'_>) -> Item {
         return about.not_assessed(&[], "no soil lies along the bore");
     };
     let (class, words) = rating(soil.kind);
-    let gaps = gaps(c, places);
+    let mut gaps = gaps(c, places);
+    let beyond = places.list.iter().filter(|at| !places.model.is_between(at.chainage)).count();
+    if beyond > 0 {
+        let share = beyond as f64 / places.list.len().max(1) as f64;
+        gaps.push(format!(
+            "{:.0} % of the bore lie outside the first and the last boring, whose strata are taken to go on level",
+            (100.0 * share).ceil()
+        ));
+    }
     let because = format!(
         "{}; {} is {}: {words}{}",
         shares.in_words(places, p.line.length()),
@@ -108,7 +124,7 @@ fn gaps(c: &Context<'_>, places: &Places<'_>) -> Vec<String> {
             at.chainage, f.boring_depth
         ));
     }
-    for boring in borings.iter().filter(|b| b.offset.abs().si() < 2.0) {
+    for boring in borings.iter().filter(|b| b.offset.abs().si() < ON_LINE) {
         gaps.push(format!("{} stands on the line", boring.name));
     }
     gaps

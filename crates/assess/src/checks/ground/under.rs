@@ -4,7 +4,7 @@ use quantity::Length;
 
 use crate::ground_and_fluid::{BorePlace, Places};
 
-/// The place of the bore that lies nearest below an obstacle.
+/// A place of the bore below an obstacle.
 #[derive(Clone, Copy)]
 pub(super) struct Under {
     /// Index of the place along the bore.
@@ -15,8 +15,8 @@ pub(super) struct Under {
     pub depth: Length,
 }
 
-/// The place with the least ground between bore and obstacle; `None` where the bore does not pass it in the ground.
-pub(super) fn under(places: &Places<'_>, obstacle: &Obstacle) -> Option<Under> {
+/// The places of the bore below an obstacle; none where the bore does not pass it in the ground.
+pub(super) fn under(places: &Places<'_>, obstacle: &Obstacle) -> Vec<Under> {
     let (from, to) = obstacle.shape.stretch();
     let level = match obstacle.shape {
         Shape::Above { underside, .. } => underside,
@@ -25,22 +25,16 @@ pub(super) fn under(places: &Places<'_>, obstacle: &Obstacle) -> Option<Under> {
     // A narrow obstacle lies between two places: the nearest one stands for it.
     let middle = (from + to) / 2.0;
     let off = |p: &BorePlace| (p.chainage - middle).abs().si();
-    let nearest = places
-        .list
-        .iter()
-        .enumerate()
-        .min_by(|a, b| off(a.1).total_cmp(&off(b.1)))
-        .map(|(i, _)| i)?;
+    let nearest =
+        places.list.iter().enumerate().min_by(|a, b| off(a.1).total_cmp(&off(b.1))).map(|(i, _)| i);
     let within = |p: &BorePlace| p.chainage >= from && p.chainage <= to;
-    let depth = |p: &BorePlace| level - p.level;
-    let index = places
+    places
         .list
         .iter()
         .enumerate()
-        .filter(|(i, p)| *i == nearest || within(p))
-        .min_by(|a, b| depth(a.1).si().total_cmp(&depth(b.1).si()))
-        .map(|(i, _)| i)?;
-    Some(Under { index, level, depth: depth(places.list.get(index)?) })
+        .filter(|(i, p)| Some(*i) == nearest || within(p))
+        .map(|(index, p)| Under { index, level, depth: level - p.level })
+        .collect()
 }
 
 /// Half-width of the trough over depth, mean of the soils between bore and obstacle by their thickness.
