@@ -5,5 +5,6 @@
 mod files;
 mod output;
 mod readme;
+mod renewal;
 mod snapshots;
 mod terminal;
