@@ -410,3 +410,14 @@ pub struct BurstFactors {
     /// Utilisation from which a check asks for attention.
     pub attention: f64,
 }
+
+impl BurstFactors {
+    /// Friction taken where the file gives none: low, planning, high.
+    ///
+    /// # Source
+    /// Remembered ranges of ductile iron in sand, lubricated and dry.
+    #[must_use]
+    pub const fn usual_friction(lubricated: bool) -> [f64; 3] {
+        if lubricated { [0.15, 0.25, 0.3] } else { [0.3, 0.4, 0.6] }
+    }
+}

@@ -1,11 +1,11 @@
 use project::Project;
 use quantity::Unit;
 
-/// Sets a value; `false` where the crossing cannot have it.
-pub(super) type Set = Box<dyn Fn(&mut Project, f64) -> bool>;
+/// Sets a value; `false` where the design cannot have it.
+pub(crate) type Set<D> = Box<dyn Fn(&mut D, f64) -> bool>;
 
-/// One value of the crossing file that may be changed.
-pub(super) struct Knob {
+/// One value of the file that may be changed; of a crossing unless said otherwise.
+pub(crate) struct Knob<D = Project> {
     pub parameter: String,
     pub unit: Unit,
     pub from: f64,
@@ -17,30 +17,26 @@ pub(super) struct Knob {
     pub note: &'static str,
     /// Whether it changes more than one value.
     pub several: bool,
-    pub set: Set,
+    pub set: Set<D>,
 }
 
 /// A change that has no size.
-pub(super) struct Choice {
+pub(crate) struct Choice<D = Project> {
     pub parameter: &'static str,
     pub from: String,
     pub to: String,
-    pub set: Box<dyn Fn(&mut Project)>,
+    pub set: Box<dyn Fn(&mut D)>,
 }
 
 /// Most steps between the value now and the end of the search.
 const MOST_STEPS: f64 = 1e6;
 
-impl Knob {
-    /// The smallest whole step away from the value now at which a test passes, with the crossing changed to it.
+impl<D: Clone> Knob<D> {
+    /// The smallest whole step away from the value now at which a test passes, with the design changed to it.
     ///
     /// The test is taken as monotone between a value that fails and one that passes; the far end may be impossible, so
     /// that the search walks out in growing strides.
-    pub fn smallest(
-        &self,
-        project: &Project,
-        passes: impl Fn(&Project) -> bool,
-    ) -> Option<(f64, Project)> {
+    pub fn smallest(&self, design: &D, passes: impl Fn(&D) -> bool) -> Option<(f64, D)> {
         let steps = ((self.to - self.from) / self.step).abs().floor();
         if !(1.0..=MOST_STEPS).contains(&steps) {
             return None;
@@ -50,7 +46,7 @@ impl Knob {
         let first = if toward > 0.0 { (now + 1e-9).floor() } else { (now - 1e-9).ceil() };
         let value = |k: f64| (first + toward * k) * self.step;
         let changed = |k: f64| {
-            let mut trial = project.clone();
+            let mut trial = design.clone();
             (self.set)(&mut trial, value(k)).then_some(trial)
         };
         let good = |k: f64| changed(k).is_some_and(|t| passes(&t));

@@ -211,7 +211,7 @@ pub(super) fn choices(project: &Project, id: &str) -> Vec<Choice> {
             parameter: "/string/contents",
             from: contents_name(string.contents),
             to: contents_name(c),
-            set: Box::new(move |p| p.string.contents = c),
+            set: Box::new(move |p: &mut Project| p.string.contents = c),
         })
         .collect();
     if pulls && string.support_friction > 0.1 {

@@ -104,7 +104,7 @@ fn element_radii(elements: &[Element], larger: bool) -> Vec<Knob> {
             step: 1.0,
             note: "the elements behind it move along",
             several: false,
-            set: Box::new(move |p, v| {
+            set: Box::new(move |p: &mut Project, v| {
                 let LineDesign::Elements { start, elements } = &mut p.design else { return false };
                 if let Some(Element::Arc { radius, .. }) = elements.get_mut(index) {
                     *radius = Length::from_si(v);

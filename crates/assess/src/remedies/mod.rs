@@ -6,7 +6,7 @@ use std::cell::Cell;
 use project::Project;
 use quantity::show;
 
-use self::knob::{Choice, Knob};
+pub(crate) use self::knob::{Choice, Knob};
 use crate::assessment::{Change, Check, Remedy, Status};
 use crate::checks;
 use crate::context::Context;
@@ -26,25 +26,70 @@ const PLAIN_CHECK: f64 = 200.0;
 /// Work of fluid and ground at one place in one stage, in joints; measured beside that of the chain.
 const PLACE: f64 = 3.0;
 
-/// The search for changes, with what it may still do.
-pub(crate) struct Search<'a> {
-    project: &'a Project,
-    checks: &'a [Check],
-    left: Cell<f64>,
-    /// Joints of one run over all head positions.
-    run: f64,
-    /// Work of one run of fluid and ground along the bore.
-    fluid: f64,
+/// A design in which changes are searched for.
+pub(crate) trait Searched: Clone {
+    /// Values that may help a check.
+    fn knobs(&self, id: &str) -> Vec<Knob<Self>>;
+    /// Choices that may help a check.
+    fn choices(&self, id: &str) -> Vec<Choice<Self>>;
+    /// One check, made again.
+    fn check(&self, id: &str) -> Option<Check>;
+    /// Every check, made again.
+    fn checks(&self) -> Vec<Check>;
+    /// Work of one check, in joints of the chain; of all of them without an id.
+    fn work(&self, id: Option<&str>) -> f64;
 }
 
-impl<'a> Search<'a> {
-    pub fn new(project: &'a Project, checks: &'a [Check]) -> Self {
-        let pipes = f64::from(project.string.pipes_for(project.line.length()));
-        let stages = 2.0 + project.bore.ream_diameters.len() as f64;
+impl Searched for Project {
+    fn knobs(&self, id: &str) -> Vec<Knob> {
+        knobs::knobs(self, id)
+    }
+
+    fn choices(&self, id: &str) -> Vec<Choice> {
+        knobs::choices(self, id)
+    }
+
+    fn check(&self, id: &str) -> Option<Check> {
+        checks::one(&Context::new(self, false), id).map(|item| item.check)
+    }
+
+    fn checks(&self) -> Vec<Check> {
+        let all = checks::all(&Context::new(self, false));
+        all.into_iter().map(|item| item.check).collect()
+    }
+
+    fn work(&self, id: Option<&str>) -> f64 {
+        // Joints of one run over all head positions.
+        let pipes = f64::from(self.string.pipes_for(self.line.length()));
+        let run = 0.5 * pipes * pipes;
+        let stages = 2.0 + self.bore.ream_diameters.len() as f64;
         // Two places a metre.
-        let places = if project.strata.is_some() { 2.0 * project.line.length().si() } else { 0.0 };
-        let (run, fluid) = (0.5 * pipes * pipes, PLACE * stages * places);
-        Self { project, checks, left: Cell::new(MOST_WORK), run, fluid }
+        let places = if self.strata.is_some() { 2.0 * self.line.length().si() } else { 0.0 };
+        let fluid = PLACE * stages * places;
+        match id {
+            None => 7.0 * run + fluid + PLAIN_CHECK,
+            Some("line.joint-angle") => 6.0 * run + PLAIN_CHECK,
+            Some(id) if id.starts_with("pull.") || id == "line.barrel-fit" => {
+                4.0 * run + PLAIN_CHECK
+            }
+            Some(id) if id.starts_with("fluid.") || id.starts_with("ground.") => {
+                fluid + PLAIN_CHECK
+            }
+            Some(_) => PLAIN_CHECK,
+        }
+    }
+}
+
+/// The search for changes, with what it may still do.
+pub(crate) struct Search<'a, D> {
+    design: &'a D,
+    checks: &'a [Check],
+    left: Cell<f64>,
+}
+
+impl<'a, D: Searched> Search<'a, D> {
+    pub fn new(design: &'a D, checks: &'a [Check]) -> Self {
+        Self { design, checks, left: Cell::new(MOST_WORK) }
     }
 
     /// Takes work from what is left; `false` when nothing is.
@@ -64,7 +109,7 @@ impl<'a> Search<'a> {
         let failing = self.checks.iter().filter(|c| c.status == Status::Fail);
         failing
             .flat_map(|check| {
-                self.attempts(self.project, &check.id)
+                self.attempts(self.design, &check.id)
                     .into_iter()
                     .map(|attempt| Remedy {
                         check: check.id.clone(),
@@ -73,7 +118,7 @@ impl<'a> Search<'a> {
                         to: attempt.change.to,
                         note: join(
                             &attempt.change.note,
-                            &self.side_effects(&attempt.project, check),
+                            &self.side_effects(&attempt.design, check),
                         ),
                     })
                     .collect::<Vec<_>>()
@@ -89,7 +134,7 @@ impl<'a> Search<'a> {
         if self.checks.iter().all(|c| c.status != Status::Fail) {
             return Vec::new();
         }
-        let mut state = self.project.clone();
+        let mut state = self.design.clone();
         let mut changes: Vec<Change> = Vec::new();
         let Some(mut failing) = self.failing_of(&state) else { return Vec::new() };
         for _ in 0..MOST_CHANGES {
@@ -97,70 +142,60 @@ impl<'a> Search<'a> {
             let best = self
                 .attempts(&state, id)
                 .into_iter()
-                .filter_map(|attempt| Some((self.failing_of(&attempt.project)?, attempt)))
+                .filter_map(|attempt| Some((self.failing_of(&attempt.design)?, attempt)))
                 .min_by_key(|(left, _)| left.len());
             let Some((left, attempt)) = best else { return Vec::new() };
             match changes.iter_mut().find(|c| c.parameter == attempt.change.parameter) {
                 Some(earlier) => earlier.to = attempt.change.to,
                 None => changes.push(attempt.change),
             }
-            state = attempt.project;
+            state = attempt.design;
             failing = left;
         }
         if failing.is_empty() { changes } else { Vec::new() }
     }
 
-    fn attempts(&self, project: &Project, id: &str) -> Vec<Attempt> {
-        let choices = knobs::choices(project, id);
-        let mut found: Vec<_> =
-            choices.iter().filter_map(|k| self.choose(project, id, k)).collect();
-        let knobs = knobs::knobs(project, id);
+    fn attempts(&self, design: &D, id: &str) -> Vec<Attempt<D>> {
+        let choices = design.choices(id);
+        let mut found: Vec<_> = choices.iter().filter_map(|k| self.choose(design, id, k)).collect();
+        let knobs = design.knobs(id);
         for knob in &knobs {
             // Two values at once only where neither alone helps.
             if !(knob.several && found.iter().any(|a| a.turned)) {
-                found.extend(self.turn(project, id, knob));
+                found.extend(self.turn(design, id, knob));
             }
         }
         found
     }
 
     /// Ids of the failing checks; `None` when the work is used up.
-    fn failing_of(&self, project: &Project) -> Option<Vec<String>> {
-        self.afford(7.0 * self.run + self.fluid + PLAIN_CHECK).then(|| {
-            checks::all(&Context::new(project, false))
-                .into_iter()
-                .filter(|i| i.check.status == Status::Fail)
-                .map(|i| i.check.id)
-                .collect()
+    fn failing_of(&self, design: &D) -> Option<Vec<String>> {
+        self.afford(self.design.work(None)).then(|| {
+            let failing = design.checks().into_iter().filter(|c| c.status == Status::Fail);
+            failing.map(|c| c.id).collect()
         })
     }
 
-    fn passes(&self, project: &Project, id: &str) -> bool {
-        let runs = match id {
-            "line.joint-angle" => 6.0,
-            _ if id.starts_with("pull.") || id == "line.barrel-fit" => 4.0,
-            _ => 0.0,
-        };
-        let fluid = id.starts_with("fluid.") || id.starts_with("ground.");
-        let work = runs * self.run + if fluid { self.fluid } else { PLAIN_CHECK };
-        self.afford(work)
-            && checks::one(&Context::new(project, false), id)
-                .is_some_and(|i| matches!(i.check.status, Status::Pass | Status::Attention))
+    fn passes(&self, design: &D, id: &str) -> bool {
+        self.afford(self.design.work(Some(id)))
+            && design
+                .check(id)
+                .is_some_and(|c| matches!(c.status, Status::Pass | Status::Attention))
     }
 
-    fn turn(&self, project: &Project, id: &str, knob: &Knob) -> Option<Attempt> {
-        let (value, changed) = knob.smallest(project, |trial| self.passes(trial, id))?;
+    fn turn(&self, design: &D, id: &str, knob: &Knob<D>) -> Option<Attempt<D>> {
+        let (value, changed) = knob.smallest(design, |trial| self.passes(trial, id))?;
         let change = Change {
             parameter: knob.parameter.clone(),
             from: show(knob.from, knob.unit),
             to: show(value, knob.unit),
             note: knob.note.to_owned(),
         };
-        Some(Attempt { change, project: changed, turned: true })
+        Some(Attempt { change, design: changed, turned: true })
     }
 
-    fn choose(&self, project: &Project, id: &str, choice: &Choice) -> Option<Attempt> {
-        let mut trial = project.clone();
+    fn choose(&self, design: &D, id: &str, choice: &Choice<D>) -> Option<Attempt<D>> {
+        let mut trial = design.clone();
         (choice.set)(&mut trial);
         self.passes(&trial, id).then(|| Attempt {
             change: Change {
@@ -169,13 +204,13 @@ impl<'a> Search<'a> {
                 to: choice.to.clone(),
                 note: String::new(),
             },
-            project: trial,
+            design: trial,
             turned: false,
         })
     }
 
     /// Checks that the change would break, and those that it would fix as well.
-    fn side_effects(&self, trial: &Project, check: &Check) -> String {
+    fn side_effects(&self, trial: &D, check: &Check) -> String {
         let Some(failing) = self.failing_of(trial) else { return String::new() };
         let others = self.checks.iter().filter(|c| c.id != check.id);
         let (was, is): (Vec<_>, Vec<_>) = others
@@ -197,10 +232,10 @@ impl<'a> Search<'a> {
     }
 }
 
-/// A change that makes one check pass, with the crossing after it.
-struct Attempt {
+/// A change that makes one check pass, with the design after it.
+struct Attempt<D> {
     change: Change,
-    project: Project,
+    design: D,
     /// Whether a value was turned, not a choice made.
     turned: bool,
 }

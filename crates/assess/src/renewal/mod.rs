@@ -4,6 +4,7 @@ use project::Renewal;
 
 use self::context::Context;
 use crate::assessment::{Assessment, Explanation, FORMAT};
+use crate::remedies::Search;
 use crate::verdict;
 
 mod checks;
@@ -11,6 +12,7 @@ mod context;
 mod forces;
 mod plan;
 mod profiles;
+mod remedies;
 mod summary;
 
 /// Assesses a renewal.
@@ -18,6 +20,8 @@ mod summary;
 pub(crate) fn assess(renewal: &Renewal) -> Assessment {
     let context = Context::new(renewal, false);
     let checks: Vec<_> = checks::all(&context).into_iter().map(|item| item.check).collect();
+    let search = Search::new(renewal, &checks);
+    let (fixes, remedies) = (search.together(), search.single());
     Assessment {
         format: FORMAT,
         version: env!("CARGO_PKG_VERSION"),
@@ -30,9 +34,9 @@ pub(crate) fn assess(renewal: &Renewal) -> Assessment {
         runs: plan::runs(&context),
         limits: Vec::new(),
         passes: Vec::new(),
-        fixes: Vec::new(),
-        remedies: Vec::new(),
-        search_complete: true,
+        fixes,
+        remedies,
+        search_complete: search.complete(),
         warnings: renewal.warnings.iter().map(crate::in_one_line).collect(),
         profiles: profiles::all(&context),
         assumptions: summary::assumptions(renewal),

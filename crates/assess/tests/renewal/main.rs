@@ -11,6 +11,7 @@ mod forces;
 mod host;
 mod movement;
 mod moves;
+mod remedies;
 mod street;
 
 /// Files that between them take every way through the checks.

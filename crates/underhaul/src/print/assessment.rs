@@ -165,7 +165,7 @@ pub(crate) fn reasons<'c>(
 
 /// What would make failing checks pass.
 pub(crate) fn remedies(page: &mut Page<'_>, a: &Assessment) -> io::Result<()> {
-    if !a.checks.iter().any(|c| c.status == Status::Fail) || is_bursting(a) {
+    if !a.checks.iter().any(|c| c.status == Status::Fail) {
         return Ok(());
     }
     page.heading("What must change")?;

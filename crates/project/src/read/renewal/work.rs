@@ -130,7 +130,7 @@ pub(super) fn factors(
     wet: bool,
 ) -> Option<BurstFactors> {
     let mut ask = cx.ask(tree.one("factors")?);
-    let [low, middle, high] = if lubricated { [0.15, 0.25, 0.3] } else { [0.3, 0.4, 0.6] };
+    let [low, middle, high] = BurstFactors::usual_friction(lubricated);
     let friction = [("friction_low", low), ("friction", middle), ("friction_high", high)]
         .map(|(key, usual)| ask.number_or(key, Some(usual)));
     if let [Some(low), Some(middle), Some(high)] = friction
