@@ -187,6 +187,14 @@ impl Item {
         self
     }
 
+    /// Fails although the ratio does not say so.
+    pub fn fail_when(mut self, missed: bool) -> Self {
+        if missed && self.check.status != Status::NotAssessed {
+            self.check.status = Status::Fail;
+        }
+        self
+    }
+
     /// With its working.
     pub fn worked(mut self, working: Option<Working>) -> Self {
         self.working = working;

@@ -33,10 +33,17 @@ pub(super) fn expander(c: &Context<'_>) -> Item {
     let Some(socket) = r.string.pipe.largest_diameter() else {
         return about.not_assessed(&["/string/socket_diameter"], "the socket is not known");
     };
-    let hosts = r.runs.iter().flat_map(|run| c.stretches_of(run));
-    let Some(host) = hosts.map(|s| s.inside_diameter).reduce(Length::min) else {
+    let hosts = || r.runs.iter().flat_map(|run| c.stretches_of(run));
+    let bores = || hosts().map(|s| s.inside_diameter);
+    let outsides = hosts().map(|s| s.inside_diameter + s.wall * 2.0);
+    let all =
+        (bores().reduce(Length::min), bores().reduce(Length::max), outsides.reduce(Length::max));
+    let (Some(host), Some(widest), Some(outside)) = all else {
         return about.not_assessed(&["/host/stretch"], "no stretch of the old main lies in a run");
     };
+    // Equal to the bore it touches nothing, either.
+    let idle = expander <= widest;
+    let buried = !idle && expander <= outside;
     let volume = bursting::displaced_volume(expander.max(host), host).unwrap_or(f64::NAN);
     let upsize = bursting::equivalent_plastic_size(expander, bursting::PlasticSeries::Metric);
     let like = upsize.map_or(String::new(), |size| {
@@ -46,21 +53,38 @@ pub(super) fn expander(c: &Context<'_>) -> Item {
         )
     });
     let because = format!(
-        "{} over sockets of {} in a bore of {}: the head pushes {} of ground aside{like}",
+        "{} over sockets of {} in a bore of {}: the head pushes {} of ground aside{}{like}",
         mm(expander),
         mm(socket),
         mm(host),
-        quantity::show_briefly(volume, unit::L_PER_M)
+        quantity::show_briefly(volume, unit::L_PER_M),
+        if idle {
+            format!(
+                "; it is not larger than a bore of {} and would not touch the old main there",
+                mm(widest)
+            )
+        } else if buried {
+            format!(
+                "; it is not larger than the outside of the old main, {}: fragments may not clear the string",
+                mm(outside)
+            )
+        } else {
+            String::new()
+        }
     );
+    let least = socket.max(widest);
     let reading = |v: Length| Reading::new(v.si(), unit::MM);
     about
-        .at_least(reading(expander), reading(socket), r.factors.attention, because)
+        .at_least(reading(expander), reading(least), r.factors.attention, because)
+        .fail_when(idle)
+        .attend(buried)
         .worked(c.working(|w| {
             w.given_from("D_e", "expander", expander.si(), unit::MM, r.source_of("/burst/expander_diameter"));
             w.given_from("D_s", "socket with its protection", socket.si(), unit::MM, Source::new("pipe and protection", Evidence::Computed));
             w.given("d_i", "smallest bore of the old main", host.si(), unit::MM);
             w.result("V_e", "ground displaced per length", "pi/4*(max(D_e, d_i)^2 - d_i^2)", volume, unit::L_PER_M, bursting::GROUND_VOLUME.source());
-            w.derive("U", "utilisation", "D_s/D_e", unit::ONE, RATIO);
+            w.given("d_w", "widest bore of the old main", widest.si(), unit::MM);
+            w.derive("U", "utilisation", "max(D_s, d_w)/D_e", unit::ONE, RATIO);
         }))
         .note("The inside of the old main counts: its wall stays in the ground as fragments. Socketed pipe of the same nominal size is an upsize.")
 }
@@ -153,11 +177,11 @@ pub(super) fn class(c: &Context<'_>) -> Item {
         .at_most(one(number(k.overall)), one(3.0), r.factors.attention, because)
         .attend(k.overall == DifficultyClass::C || k.combined)
         .worked(c.working(|w| {
-            w.found("h", "greatest depth of the axis", "ground line less axis", depth.si(), unit::M, RATIO);
+            w.found("h", "greatest depth of the axis", "ground line less axis", depth.si(), unit::M, Source::new("levels of the file", Evidence::Derived));
             w.given("L", "length of the run", run.length().si(), unit::M);
             w.found("n", "sizes up by the expander, not by the nominal size", "least plastic pipe whose usual expander is as large", f64::from(sizes), unit::ONE, bursting::EQUIVALENT_SIZE.source());
             w.found("k", "class: 1 is A, 2 is B, 3 is C", "worst criterion", number(k.overall), unit::ONE, bursting::DIFFICULTY.source());
-            w.given("k_max", "highest class that there is", 3.0, unit::ONE);
+            w.given_from("k_max", "highest class that there is: none is ruled out", 3.0, unit::ONE, Source::new("C asks for attention and forbids nothing", Evidence::Judgement));
             w.derive("U", "utilisation", "k/k_max", unit::ONE, RATIO);
         }))
         .note("A routine, B moderately difficult, C challenging. Other editions set other lengths (300 and 450 ft, 350 and 500 ft; from memory).")
