@@ -3,7 +3,7 @@
 use std::cell::OnceCell;
 
 use ground::Soil;
-use project::{Renewal, Run, Stretch};
+use project::{NeighbourPlace, Renewal, Run, Stretch};
 use quantity::{Length, unit};
 use working::{Builder, Working};
 
@@ -19,6 +19,8 @@ pub(super) struct Context<'a> {
 
 /// Spacing of the places along the old main, m.
 pub(super) const SPACING: f64 = 1.0;
+/// How far inside a stretch its ends are looked at; a quarter of the stretch where that is less.
+const INSIDE: Length = Length::from_si(1e-3);
 
 impl<'a> Context<'a> {
     pub fn new(renewal: &'a Renewal, explaining: bool) -> Self {
@@ -74,9 +76,9 @@ impl<'a> Context<'a> {
         self.axis_depth(chainage) - self.renewal.string.pipe.barrel_diameter() / 2.0
     }
 
-    /// The stretch of the old main at a chainage; a boundary belongs to the stretch before it.
-    pub fn stretch_at(&self, chainage: Length) -> Option<&'a Stretch> {
-        self.renewal.host.stretches.iter().find(|s| chainage >= s.from && chainage <= s.to)
+    /// The stretch of a run at a chainage; a boundary within the run belongs to the stretch before it.
+    pub fn stretch_in(&self, run: &Run, chainage: Length) -> Option<&'a Stretch> {
+        self.stretches_of(run).find(|s| chainage >= s.from && chainage <= s.to)
     }
 
     /// Stretches that a run passes through.
@@ -85,16 +87,54 @@ impl<'a> Context<'a> {
         self.renewal.host.stretches.iter().filter(move |s| s.from < to && s.to > from)
     }
 
-    /// Places along a run, from the launch to the machine pit.
+    /// Places along a run, from the launch to the machine pit: even steps, and every chainage at which something
+    /// begins, ends or turns, so that nothing is too short to be met.
     pub fn places(&self, run: &Run) -> Vec<Length> {
         let count = (run.length().si() / SPACING).ceil().max(1.0);
-        let mut list = Vec::new();
+        let mut list = self.marks(run);
         let mut k = 0.0;
         while k <= count {
             list.push(run.launch + (run.machine - run.launch) * (k / count));
             k += 1.0;
         }
+        list.sort_by(|a, b| (*a - run.launch).abs().si().total_cmp(&(*b - run.launch).abs().si()));
+        // A mark that rounding sets beside a step is the same place.
+        list.dedup_by(|a, b| (*a - *b).abs().si() < 1e-9);
         list
+    }
+
+    /// Chainages between the ends of a run at which something changes.
+    fn marks(&self, run: &Run) -> Vec<Length> {
+        let r = self.renewal;
+        let (from, to) = run.stretch();
+        let mut list: Vec<Length> = Vec::new();
+        for s in self.stretches_of(run) {
+            // Just inside: at the boundary itself two stretches meet.
+            let inside = ((s.to - s.from) / 4.0).min(INSIDE);
+            list.extend((s.from > from).then_some(s.from + inside));
+            list.extend((s.to < to).then_some(s.to - inside));
+        }
+        list.extend(r.host.axis.points().map(|(x, _)| x));
+        list.extend(r.street.ground.points().map(|(x, _)| x));
+        list.extend(r.host.features.iter().map(|f| f.at));
+        for n in &r.street.neighbours {
+            match n.place {
+                NeighbourPlace::Crossing { at } => list.push(at),
+                NeighbourPlace::Beside { from, to, .. } => list.extend([from, to]),
+            }
+        }
+        list.retain(|x| *x > from && *x < to);
+        list
+    }
+
+    /// Mean over a run of what a function gives at its places, by the lengths between them.
+    pub fn mean(&self, run: &Run, of: impl Fn(Length) -> Length) -> Length {
+        let places = self.places(run);
+        let pieces = places.windows(2).map(|two| match two {
+            [a, b] => (of(*a) + of(*b)).si() / 2.0 * (*b - *a).abs().si(),
+            _ => 0.0,
+        });
+        Length::from_si(pieces.sum::<f64>() / run.length().si())
     }
 
     /// Whether a chainage lies in any run.

@@ -1,6 +1,6 @@
 //! Forces of every run as a band: low, planning, high.
 
-use project::{Assembly, Run, Stretch, Yields};
+use project::{Assembly, Feature, HostBend, Renewal, Run, Stretch, Yields};
 use pull::bursting::{
     self, BurstFactors, BurstParts, GuideDrag, SiloDrag, SiloGround, SocketedString, Splitting,
     StringWeight, burst_pull,
@@ -72,10 +72,12 @@ pub(super) struct Drag {
 pub(super) struct PlaceForces {
     pub at: Length,
     pub cover: Length,
+    /// Whether a clamp, a coupling or another thing that blades cut is met here.
+    pub spike: bool,
     pub breaking: Band,
     pub cavity: Pressure,
     pub cap: Pressure,
-    pub cone: Force,
+    pub cone: Band,
     pub rods: Force,
     pub string: Band,
     pub rig: Band,
@@ -95,13 +97,7 @@ pub(super) fn all(c: &Context<'_>) -> Result<Vec<RunForces>, Missing> {
 fn of_run(c: &Context<'_>, index: usize, run: &Run) -> Result<RunForces, Missing> {
     let r = c.renewal;
     let places = c.places(run);
-    let mean = |of: &dyn Fn(Length) -> f64| {
-        let sum: f64 = places.iter().map(|x| of(*x)).sum();
-        #[expect(clippy::cast_precision_loss, reason = "a count of places")]
-        let count = places.len() as f64;
-        Length::from_si(sum / count)
-    };
-    let cover = mean(&|x| c.cover(x).si());
+    let cover = c.mean(run, |x| c.cover(x));
     if cover.si() <= 0.0 {
         let because = format!("the new main would lie above the ground in run {}", run.name);
         return Err(Missing { keys: Vec::new(), because });
@@ -109,15 +105,13 @@ fn of_run(c: &Context<'_>, index: usize, run: &Run) -> Result<RunForces, Missing
     let axis = &r.host.axis;
     let rise = axis.level_extended(run.machine) - axis.level_extended(run.launch);
     let slope = Angle::from_si((rise / run.length()).atan());
-    let turn = Angle::from_si(turns(c, run).iter().map(|(_, t)| t.si()).sum());
+    let turn = all_turns(c, run);
     let (drag, band) = drag(c, cover, run.length())?;
     let air = r.string.pipe.weight_in_air();
     let of_friction = |mu: f64| bursting::string_weight(air, run.length(), slope, mu);
     let [low, middle, high] = r.factors.friction;
     let weight = [of_friction(low)?, of_friction(middle)?, of_friction(high)?];
-    let stops = r.string.assembly != Assembly::String;
-    let again = r.factors.restart;
-    let restart = [1.0, if stops { again } else { 1.0 }, again];
+    let restart = restart(r);
     let string_curve = [0, 1, 2].map(|k| bursting::curve_factor(turn, r.factors.friction[k]));
     let [a, b, d] = string_curve;
     let curve = [a?, b?, d?];
@@ -150,6 +144,17 @@ fn of_run(c: &Context<'_>, index: usize, run: &Run) -> Result<RunForces, Missing
     })
 }
 
+/// Factors at a restart: a string that lies ready starts once, and is stopped by trouble at the high end only.
+fn restart(r: &Renewal) -> [f64; 3] {
+    let usual = &bursting::RESTART_FACTORS;
+    let (least, again) = (usual.low_si(), r.factors.restart);
+    let most = usual.high_si().unwrap_or(least).max(again);
+    match r.string.assembly {
+        Assembly::String => [1.0, 1.0, most],
+        Assembly::SubStrings(_) | Assembly::PipeByPipe => [least.min(again), again, most],
+    }
+}
+
 /// Forces on the whole string.
 struct Whole {
     drag: Band,
@@ -158,24 +163,56 @@ struct Whole {
     curve: [f64; 3],
 }
 
-/// Turns of the old main in a run: its bends, and where its axis changes slope.
-pub(super) fn turns(c: &Context<'_>, run: &Run) -> Vec<(Length, Angle)> {
+/// A turn of the old main at one point: to a side, and up (negative down).
+#[derive(Clone, Copy)]
+pub(super) struct PointTurn {
+    pub at: Length,
+    pub aside: Angle,
+    pub up: Angle,
+}
+
+/// Bends at one point and changes of slope between the pits of a run. What lies in a pit is not there any more: the
+/// old main is cut out, and a fitting takes the turn.
+pub(super) fn point_turns(c: &Context<'_>, run: &Run) -> Vec<PointTurn> {
+    let (from, to) = run.stretch();
+    let mut list = all_point_turns(c);
+    list.retain(|t| (t.at - from).si() > 1e-9 && (to - t.at).si() > 1e-9);
+    list
+}
+
+/// Every turn of the old main at one point, in order.
+pub(super) fn all_point_turns(c: &Context<'_>) -> Vec<PointTurn> {
     let host = &c.renewal.host;
+    let bends = host.bends.iter().filter(|b| b.radius.is_none());
     let mut list: Vec<_> =
-        host.bends.iter().filter(|b| run.holds(b.at)).map(|b| (b.at, b.angle)).collect();
+        bends.map(|b| PointTurn { at: b.at, aside: b.angle, up: Angle::ZERO }).collect();
     let points: Vec<_> = host.axis.points().collect();
     for three in points.windows(3) {
         let [a, b, d] = three else { continue };
-        if !run.holds(b.0) {
-            continue;
-        }
         let slope = |p: &(Length, Length), q: &(Length, Length)| ((q.1 - p.1) / (q.0 - p.0)).atan();
-        let turn = (slope(b, d) - slope(a, b)).abs();
-        if turn > 0.0 {
-            list.push((b.0, Angle::from_si(turn)));
+        let up = slope(b, d) - slope(a, b);
+        if up != 0.0 {
+            list.push(PointTurn { at: b.0, aside: Angle::ZERO, up: Angle::from_si(up) });
         }
     }
+    list.sort_by(|a, b| a.at.si().total_cmp(&b.at.si()));
     list
+}
+
+/// Curves of the old main that reach into a run between its pits: the bend, its radius, half its length.
+pub(super) fn curves(c: &Context<'_>, run: &Run) -> Vec<(HostBend, Length, Length)> {
+    let (from, to) = run.stretch();
+    let with_radius = c.renewal.host.bends.iter().filter_map(|b| Some((*b, b.radius?)));
+    let all = with_radius.map(|(b, radius)| (b, radius, radius * (b.angle.si() / 2.0)));
+    all.filter(|(b, _, half)| b.at + *half > from && b.at - *half < to).collect()
+}
+
+/// Sum of the turns of the old main in a run.
+fn all_turns(c: &Context<'_>, run: &Run) -> Angle {
+    let at_points: f64 =
+        point_turns(c, run).iter().map(|t| t.aside.si().abs() + t.up.si().abs()).sum();
+    let on_curves: f64 = curves(c, run).iter().map(|(b, ..)| b.angle.si()).sum();
+    Angle::from_si(at_points + on_curves)
 }
 
 fn drag(c: &Context<'_>, cover: Length, length: Length) -> Result<(Drag, Band), Missing> {
@@ -222,21 +259,27 @@ fn drag(c: &Context<'_>, cover: Length, length: Length) -> Result<(Drag, Band), 
 
 fn at_place(c: &Context<'_>, run: &Run, at: Length, whole: &Whole) -> Result<PlaceForces, Missing> {
     let r = c.renewal;
-    let stretch = c.stretch_at(at).ok_or_else(|| Missing {
+    let stretch = c.stretch_in(run, at).ok_or_else(|| Missing {
         keys: vec!["/host/stretch".to_owned()],
         because: format!("no stretch of the old main is described at {at}"),
     })?;
-    let cover = c.cover(at).max(Length::ZERO);
-    let breaking = breaking(c, stretch)?;
+    let cover = c.cover(at);
+    if cover.si() <= 0.0 {
+        let because = format!(
+            "the crown of the new main would lie at or above the ground at chainage {at}: see burst.heave"
+        );
+        return Err(Missing { keys: Vec::new(), because });
+    }
+    let spike = spiked(c, run, at);
+    let breaking = breaking(c, stretch, spike)?;
     let (cavity, cap) = expansion(c, stretch, cover)?;
     let pressure = bursting::expansion_pressure(cavity, cap)?.pressure;
-    let cone = bursting::cone_force(
-        stretch.inside_diameter,
-        c.expander()?.max(stretch.inside_diameter),
-        r.burst.cone_half_angle,
-        r.burst.cone_friction,
-        pressure,
-    )?;
+    let expander = c.expander()?.max(stretch.inside_diameter);
+    let [low, middle, high] = cone_frictions(r).map(|mu| {
+        let (host, angle) = (stretch.inside_diameter, r.burst.cone_half_angle);
+        bursting::cone_force(host, expander, angle, mu, pressure)
+    });
+    let cone = [low?, middle?, high?];
     let done = (at - run.launch).abs() / run.length();
     let ahead = (run.machine - at).abs();
     let rod_weight = ForcePerLength::from_si(r.machine.rod_mass.map_or(0.0, |m| m.si()) * GRAVITY);
@@ -246,8 +289,13 @@ fn at_place(c: &Context<'_>, run: &Run, at: Length, whole: &Whole) -> Result<Pla
             friction: whole.weight[k].friction * done,
             along: whole.weight[k].along * done,
         };
-        let parts =
-            BurstParts { breaking: breaking[k], cone, drag: whole.drag[k] * done, weight, rods };
+        let parts = BurstParts {
+            breaking: breaking[k],
+            cone: cone[k],
+            drag: whole.drag[k] * done,
+            weight,
+            rods,
+        };
         let factors = BurstFactors {
             restart: whole.restart[k],
             string_curve: whole.curve[k],
@@ -260,6 +308,7 @@ fn at_place(c: &Context<'_>, run: &Run, at: Length, whole: &Whole) -> Result<Pla
     Ok(PlaceForces {
         at,
         cover,
+        spike,
         breaking,
         cavity,
         cap,
@@ -270,34 +319,93 @@ fn at_place(c: &Context<'_>, run: &Run, at: Length, whole: &Whole) -> Result<Pla
     })
 }
 
-/// Breaking or splitting a stretch, with the ends of its strength.
-pub(super) fn breaking(c: &Context<'_>, stretch: &Stretch) -> Result<Band, Missing> {
-    let burst = &c.renewal.burst;
-    let one = |strength: Pressure| -> Result<Force, PublishedError> {
-        match stretch.material.yields() {
-            Yields::Breaks | Yields::Doubtful => bursting::breaking_force(
-                stretch.wall,
-                strength,
-                bursting::CONTACT_LENGTH,
-                burst.cone_half_angle,
-                burst.cone_friction,
-            ),
-            Yields::Split | Yields::Not => bursting::splitting_force(&Splitting {
-                wall: stretch.wall,
-                flow_stress: strength,
-                cut_length: CUT_LENGTH,
-                friction: burst.cone_friction,
-                tear: bursting::SPLITTING_TEAR,
-                cutters: f64::from(burst.cutters),
-            }),
-        }
+/// Friction of the cone, low, planning, high: it spreads as that of the string does.
+// Judgement: nobody states a range for the cone. One is the most that a cone's formula takes.
+pub(super) fn cone_frictions(r: &Renewal) -> [f64; 3] {
+    let planning = r.factors.friction[PLANNING];
+    let of = |friction: f64| if planning > 0.0 { friction / planning } else { 1.0 };
+    r.factors.friction.map(|friction| (r.burst.cone_friction * of(friction)).min(1.0))
+}
+
+/// Whether the head meets something at a chainage that its blades must cut: what lies in a pit is taken out there.
+fn spiked(c: &Context<'_>, run: &Run, at: Length) -> bool {
+    let same = |a: Length, b: Length| (a - b).abs().si() < 1e-9;
+    let cut = |f: &&Feature| match (f.kind, f.action) {
+        (_, Some("dig out" | "reroute")) => false,
+        ("repair clamp" | "coupling", _) | (_, Some("cutter")) => true,
+        _ => false,
     };
+    let in_pit = same(at, run.launch) || same(at, run.machine);
+    !in_pit && c.renewal.host.features.iter().filter(cut).any(|f| same(f.at, at))
+}
+
+/// Force where something is cut over that in plain pipe: low, planning, high.
+// Judgement: the source gives the ends of the range for split pipe, and takes the spikes for rare; planning takes the
+// lower end, and pipe that breaks the same factors.
+pub(super) fn spike_factors() -> [f64; 3] {
+    let factors = &bursting::COUPLING_FACTORS;
+    [1.0, factors.low_si(), factors.high_si().unwrap_or(factors.low_si())]
+}
+
+/// Ends of the splitting force over its planning value, for given metal.
+// Judgement: the formula was fitted to plates and is good to the order of magnitude only.
+const SPLITTING_SPREAD: (f64, f64) = (0.5, 2.0);
+
+/// Whether the expander is larger than the bore: only then does it touch the old main.
+pub(super) fn touches(c: &Context<'_>, stretch: &Stretch) -> Result<bool, Missing> {
+    Ok(c.expander()? > stretch.inside_diameter)
+}
+
+/// Breaking or splitting a stretch: low, planning, high.
+///
+/// The ends of the strength and those of the model (length in contact, or [`SPLITTING_SPREAD`]) and of a spike are
+/// combined as `exp √(Σ ln² rᵢ)` of their ratios rᵢ to planning.
+// Judgement: the ratios have nothing to do with one another; all of them at one end would be a band that nobody uses.
+pub(super) fn breaking(c: &Context<'_>, stretch: &Stretch, spike: bool) -> Result<Band, Missing> {
+    let burst = &c.renewal.burst;
     if stretch.material.yields() == Yields::Not {
         let because = format!("{} cannot be burst: see host.material", stretch.material.word());
         return Err(Missing { keys: Vec::new(), because });
     }
-    let [low, middle, high] = stretch.strength.map(one);
-    Ok([low?, middle?, high?])
+    if !touches(c, stretch)? {
+        return Ok([Force::ZERO; 3]);
+    }
+    let [low, strength, high] = stretch.strength;
+    let split = stretch.material.yields() == Yields::Split;
+    let plain = if split {
+        bursting::splitting_force(&Splitting {
+            wall: stretch.wall,
+            flow_stress: strength,
+            cut_length: CUT_LENGTH,
+            friction: burst.cone_friction,
+            tear: bursting::SPLITTING_TEAR,
+            cutters: f64::from(burst.cutters),
+        })?
+    } else {
+        bursting::breaking_force(
+            stretch.wall,
+            strength,
+            bursting::CONTACT_LENGTH,
+            burst.cone_half_angle,
+            burst.cone_friction,
+        )?
+    };
+    let (least, most) = if split {
+        SPLITTING_SPREAD
+    } else {
+        let lengths = &bursting::CONTACT_LENGTHS;
+        let usual = bursting::CONTACT_LENGTH.si();
+        (lengths.low_si() / usual, lengths.high_si().unwrap_or(usual) / usual)
+    };
+    let [_, planned, worst] = if spike { spike_factors() } else { [1.0; 3] };
+    let together =
+        |ratios: [f64; 3]| ratios.map(|r| r.ln().powi(2)).iter().sum::<f64>().sqrt().exp();
+    let planning = plain * planned;
+    Ok([
+        plain / together([low / strength, least, 1.0]),
+        planning,
+        planning * together([high / strength, most, worst / planned]),
+    ])
 }
 
 /// Pressure to open the ground around a stretch: deep cavity, and lifting of the cover.
@@ -344,7 +452,8 @@ pub(super) fn table(c: &Context<'_>) -> Vec<ForcePart> {
         remark: remark.to_owned(),
     };
     let weight = [0, 1, 2].map(|k| f.weight[k].friction + f.weight[k].along.max(Force::ZERO));
-    let breaking = match c.stretch_at(w.at).map(|s| s.material.yields()) {
+    let stretch = c.renewal.runs.get(f.run).and_then(|run| c.stretch_in(run, w.at));
+    let breaking = match stretch.map(|s| s.material.yields()) {
         Some(Yields::Split) => bursting::SPLITTING.source(),
         _ => bursting::BREAKING.source(),
     };
@@ -364,9 +473,13 @@ pub(super) fn table(c: &Context<'_>) -> Vec<ForcePart> {
             "breaking or splitting the host",
             w.breaking,
             breaking,
-            "usual strengths of the material; the length in contact is a fitted value",
+            &format!(
+                "with the head at {}; ends of the strength and of the length in contact (split pipe: half and twice) together as a root of squares; figures of broken and of split pipe do not compare{}",
+                w.at,
+                if w.spike { "; a clamp or coupling is cut there" } else { "" }
+            ),
         ),
-        part("cone against the ground", [w.cone; 3], cavity.source(), cap),
+        part("cone against the ground", w.cone, cavity.source(), cap),
         part(
             "drag of the ground on the string",
             f.band,
@@ -377,7 +490,7 @@ pub(super) fn table(c: &Context<'_>) -> Vec<ForcePart> {
             "drag of a prism on the whole barrel",
             [f.drag.prism; 3],
             bursting::DRAG_PRISM.source(),
-            "an upper bound that is hard to reconcile with published pulls; beside the band, not in it",
+            "planning friction, moving: hard to reconcile with published pulls; beside the band, not in it",
         ),
         part("weight of the string", weight, bursting::BURST_PULL.source(), ""),
         part(

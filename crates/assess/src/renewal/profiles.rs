@@ -34,6 +34,7 @@ pub(super) fn all(c: &Context<'_>) -> Vec<Profile> {
         along("host.cover", "ground above the new barrel", &|x| c.cover(x).si()),
     ];
     list.extend(movement::profiles(c));
+    list.extend(along_pull(c));
     let Ok(runs) = c.forces() else { return list };
     for f in runs {
         let Some(run) = r.runs.get(f.run) else { continue };
@@ -61,4 +62,30 @@ pub(super) fn all(c: &Context<'_>) -> Vec<Profile> {
         }
     }
     list
+}
+
+/// Heave of the surface above the axis while the head stands where it is greatest, in ground that spreads.
+fn along_pull(c: &Context<'_>) -> Option<Profile> {
+    let (run, worst) = movement::most_heaved(c)?;
+    let onward = if run.machine > run.launch { 1.0 } else { -1.0 };
+    let mut points: Vec<(f64, f64)> = c
+        .places(run)
+        .into_iter()
+        .filter_map(|x| {
+            let behind = (worst.at - x) * onward;
+            let up = ground::along_pull(worst.passing(), worst.depth, Length::ZERO, behind);
+            Some((x.si(), up.ok()?.si()))
+        })
+        .collect();
+    points.sort_by(|a, b| a.0.total_cmp(&b.0));
+    Some(Profile {
+        id: "burst.along-pull".to_owned(),
+        title: format!(
+            "heave of the surface with the head at {}, run {}: half-space, depth as there",
+            worst.at, run.name
+        ),
+        md: points.iter().map(|p| p.0).collect(),
+        values: points.iter().map(|p| p.1).collect(),
+        unit: "m",
+    })
 }

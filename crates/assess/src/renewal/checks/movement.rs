@@ -1,7 +1,7 @@
 //! Movement of surface and neighbours.
 
-use ground::{buried_displacement, near_displacement, surface_heave};
-use project::{Neighbour, NeighbourPlace, Renewal};
+use ground::{Trough, buried_displacement, near_displacement, surface_heave};
+use project::{Neighbour, NeighbourPlace, Renewal, Run};
 use pull::bursting::{self, SocketedString};
 use quantity::{Length, unit};
 use working::{Evidence, Source};
@@ -11,7 +11,7 @@ use crate::assessment::{Profile, Reading, Stage};
 use crate::context::Missing;
 use crate::item::{About, Item};
 use crate::renewal::context::{Context, mm};
-use crate::renewal::forces::SOCKET_LENGTH;
+use crate::renewal::forces::{SOCKET_LENGTH, expansion};
 
 /// Poisson's ratio of ground that keeps its volume.
 const INCOMPRESSIBLE: f64 = 0.5;
@@ -19,6 +19,7 @@ const FIELD: Source = Source::new(
     "field of a line that grows in an incompressible half-space (Sagaseta 1987; Verruijt and Booker 1996), held by tests",
     Evidence::Derived,
 );
+const GEOMETRY: Source = Source::new("levels and distances of the file", Evidence::Derived);
 const VOLUME: Source =
     Source::new("volumes of expander, host's bore and string", Evidence::Derived);
 
@@ -33,13 +34,14 @@ struct Volumes {
     host: Length,
 }
 
-fn volumes(c: &Context<'_>, at: Length) -> Result<Volumes, Missing> {
+fn volumes(c: &Context<'_>, run: &Run, at: Length) -> Result<Volumes, Missing> {
     let r = c.renewal;
-    let stretch = c.stretch_at(at).ok_or_else(|| Missing {
+    // Where two stretches meet, the smaller bore moves more ground.
+    let here = c.stretches_of(run).filter(|s| at >= s.from && at <= s.to);
+    let host = here.map(|s| s.inside_diameter).reduce(Length::min).ok_or_else(|| Missing {
         keys: vec!["/host/stretch".to_owned()],
         because: format!("no stretch of the old main is described at {at}"),
     })?;
-    let host = stretch.inside_diameter;
     let expander = c.expander()?.max(host);
     let pipe = &r.string.pipe;
     let string = SocketedString {
@@ -54,20 +56,96 @@ fn volumes(c: &Context<'_>, at: Length) -> Result<Volumes, Missing> {
     Ok(Volumes { passing, closing, expander, host })
 }
 
-/// Where the surface moves most: least depth of the axis, largest growth.
-fn worst_surface(c: &Context<'_>) -> Result<Option<(Length, Length, Volumes, Length)>, Missing> {
-    let mut worst: Option<(Length, Length, Volumes, Length)> = None;
+/// Movement of the surface at a place.
+#[derive(Clone, Copy)]
+pub(in crate::renewal) struct Surface {
+    pub at: Length,
+    pub depth: Length,
+    volumes: Volumes,
+    /// Heave in the half-space, and straight up in the shape of a bell curve.
+    half_space: Length,
+    trough: Length,
+    /// Why the bell curve counts, where it does.
+    upward: Option<&'static str>,
+    /// Settlement once the gap has closed.
+    down: Length,
+}
+
+impl Surface {
+    /// Heave that counts.
+    fn up(&self) -> Length {
+        if self.upward.is_some() { self.half_space.max(self.trough) } else { self.half_space }
+    }
+
+    /// Volume per length that moves the ground while the head passes, m3/m.
+    pub fn passing(&self) -> f64 {
+        self.volumes.passing
+    }
+}
+
+/// Width of the bell curve over the depth of the axis.
+// Judgement: 0.25 to 0.5 are remembered; one value for all ground, as the heave's shape is not known better.
+const TROUGH_WIDTH: f64 = 0.5;
+/// Cover over the expander below which the ground goes straight up.
+// Judgement: with less the half-space lets too much ground go sideways.
+const SHALLOW: f64 = 5.0;
+const TROUGH: Source =
+    Source::new("bell curve of tunnelling turned upside down, width 0.5 h", Evidence::FromMemory);
+
+fn surface_at(c: &Context<'_>, run: &Run, at: Length) -> Result<Surface, Missing> {
+    let refused = |e: ground::GroundError| Missing {
+        keys: Vec::new(),
+        because: format!("at chainage {at}: {e}"),
+    };
+    let (depth, volumes) = (c.axis_depth(at), volumes(c, run, at)?);
+    let above = |v: f64| surface_heave(v, depth, Length::ZERO, INCOMPRESSIBLE).map_err(refused);
+    let (half_space, _) = above(volumes.passing)?;
+    let (down, _) = above(volumes.closing)?;
+    let trough = Trough::new(volumes.passing, depth, TROUGH_WIDTH).map_err(refused)?.greatest();
+    let cover = c.cover(at);
+    let shallow = cover < volumes.expander * SHALLOW;
+    // Where the pressures cannot be computed the ground may lift.
+    let lifts = c
+        .stretch_in(run, at)
+        .is_none_or(|s| expansion(c, s, cover).map_or(true, |(cavity, cap)| cap < cavity));
+    let upward = match (lifts, shallow) {
+        (true, _) => Some("the cover lifts before a deep cavity opens"),
+        (false, true) => Some("the cover is less than five times the expander"),
+        (false, false) => None,
+    };
+    Ok(Surface { at, depth, volumes, half_space, trough, upward, down })
+}
+
+/// The place at which the surface moves most by a measure.
+fn worst_surface(
+    c: &Context<'_>,
+    measure: impl Fn(&Surface) -> Length,
+) -> Result<Option<Surface>, Missing> {
+    let mut worst: Option<Surface> = None;
     for run in &c.renewal.runs {
         for x in c.places(run) {
-            let (depth, v) = (c.axis_depth(x), volumes(c, x)?);
-            let (up, _) = surface_heave(v.passing, depth, Length::ZERO, INCOMPRESSIBLE)
-                .map_err(|e| Missing { keys: Vec::new(), because: e.to_string() })?;
-            if worst.as_ref().is_none_or(|(_, _, _, most)| up > *most) {
-                worst = Some((x, depth, v, up));
+            let here = surface_at(c, run, x)?;
+            if worst.as_ref().is_none_or(|w| measure(&here) > measure(w)) {
+                worst = Some(here);
             }
         }
     }
     Ok(worst)
+}
+
+/// The run and the place with the greatest heave.
+pub(in crate::renewal) fn most_heaved<'a>(c: &Context<'a>) -> Option<(&'a Run, Surface)> {
+    let worst = worst_surface(c, Surface::up).ok()??;
+    let run = c.renewal.runs.iter().find(|run| run.holds(worst.at))?;
+    Some((run, worst))
+}
+
+/// Where the new main would come out of the ground: the least cover, unless there is ground above the crown everywhere.
+fn out_of_the_ground(c: &Context<'_>) -> Option<(Length, Length)> {
+    let runs = c.renewal.runs.iter();
+    let all = runs.flat_map(|run| c.places(run)).map(|x| (x, c.cover(x)));
+    let least = all.reduce(|a, b| if b.1 < a.1 { b } else { a });
+    least.filter(|(_, cover)| cover.si() <= 0.0)
 }
 
 fn millimetres(v: Length) -> Reading {
@@ -106,22 +184,33 @@ pub(super) fn heave(c: &Context<'_>) -> Item {
     let r = c.renewal;
     let about =
         About::new("burst.heave", "heave of the surface while the head passes", Stage::Pull, FIELD);
-    let (at, depth, v, up) = match worst_surface(c) {
+    if let Some((at, cover)) = out_of_the_ground(c) {
+        let because = format!(
+            "the crown of the new main would lie {} at chainage {at}: there is no cover to heave",
+            if cover.si() < 0.0 {
+                format!("{} above the ground", mm(cover.abs()))
+            } else {
+                "level with the ground".to_owned()
+            }
+        );
+        let metres = |v: Length| Reading::new(v.si(), unit::M);
+        return about
+            .at_least(metres(cover), metres(Length::ZERO), r.factors.attention, because)
+            .at(at)
+            .fail_when(true);
+    }
+    let worst = match worst_surface(c, Surface::up) {
         Err(m) => return about.not_assessed(&[], m.because).missing(&m.keys),
         Ok(None) => return about.not_assessed(&["/run"], "no run is given"),
         Ok(Some(worst)) => worst,
     };
+    let (at, depth, v, up) = (worst.at, worst.depth, worst.volumes, worst.up());
     let Some(limit) = r.street.heave_limit else {
         let because = "the heave that the surface bears is not given";
         return about.not_assessed(&["/site/heave_limit"], because).acting(millimetres(up)).at(at);
     };
-    let wedge = r.fill.trench_width.and_then(|width| {
-        let volume = v.passing / r.factors.heave_ratio;
-        bursting_wedge(volume, r.factors.heave_ratio, width)
-    });
-    let narrow = wedge.map_or(String::new(), |s| {
-        format!("; if stiff trench walls sent it all straight up it would be {}", mm(s))
-    });
+    let wedge =
+        r.fill.trench_width.and_then(|width| ground::trench_wedge(v.passing, 1.0, width).ok());
     let rules = bursting::burst_clearance(v.expander, v.host);
     let shallow = rules.as_ref().is_ok_and(|rules| c.cover(at) < rules.cover);
     let ten = rules.map_or(String::new(), |rules| {
@@ -132,8 +221,14 @@ pub(super) fn heave(c: &Context<'_>) -> Item {
         )
     });
     let because = format!(
-        "least deep at chainage {at}, {depth} to the axis: {} are pushed aside{narrow}{ten}",
-        quantity::show_briefly(v.passing, unit::L_PER_M)
+        "greatest at chainage {at}, {depth} to the axis: {} are pushed aside; {} where the ground spreads, {} straight up as a bell curve{}{ten}",
+        quantity::show_briefly(v.passing, unit::L_PER_M),
+        mm(worst.half_space),
+        mm(worst.trough),
+        match worst.upward {
+            Some(why) => format!(": the larger counts, as {why}"),
+            None => ": the cover is deep and does not lift, and the first counts".to_owned(),
+        }
     );
     about
         .at_most(millimetres(up), millimetres(limit), r.factors.attention, because)
@@ -141,16 +236,20 @@ pub(super) fn heave(c: &Context<'_>) -> Item {
         .attend(shallow)
         .worked(c.working(|w| {
             volume_lines(c, &v, w);
-            w.found("h", "depth of the axis", "ground line less axis", depth.si(), unit::M, FIELD);
-            w.result("s", "heave above the axis", "V/(pi*h)", up.si(), unit::MM, FIELD);
+            w.found("h", "depth of the axis", "ground line less axis", depth.si(), unit::M, GEOMETRY);
+            w.result("s_h", "heave above the axis, half-space", "V/(pi*h)", worst.half_space.si(), unit::MM, FIELD);
+            w.given_from("k_i", "width of the bell curve over the depth", TROUGH_WIDTH, unit::ONE, TROUGH);
+            w.result("s_g", "heave above the axis, bell curve", "V/(k_i*h*sqrt(2*pi))", worst.trough.si(), unit::MM, TROUGH);
+            let counts = if worst.upward.is_some() { "max(s_h, s_g)" } else { "s_h" };
+            w.result("s", worst.upward.unwrap_or("deep cover that does not lift"), counts, up.si(), unit::MM, RATIO);
             w.given("s_lim", "heave that the surface bears", limit.si(), unit::MM);
             w.derive("U", "utilisation", "s/s_lim", unit::ONE, RATIO);
         }))
-        .note("Heave peaks with the head and falls behind it. In a narrow stiff trench the surface moves between the trench walls only, and more.")
-}
-
-fn bursting_wedge(volume: f64, ratio: f64, width: Length) -> Option<Length> {
-    ground::trench_wedge(volume, ratio, width).ok()
+        .note("Heave peaks with the head and falls behind it. Traffic on the surface is not in it.")
+        .note(wedge.map_or_else(
+            || "In a narrow stiff trench the surface moves between the trench walls only, and more.".to_owned(),
+            |s| format!("If stiff trench walls sent all of it straight up, it would be {} over the width of the trench.", mm(s)),
+        ))
 }
 
 /// Settlement from the peak once the gap has closed.
@@ -162,15 +261,14 @@ pub(super) fn settlement(c: &Context<'_>) -> Item {
         Stage::InService,
         FIELD,
     );
-    let (at, depth, v, up) = match worst_surface(c) {
+    let worst = match worst_surface(c, |s| s.down) {
         Err(m) => return about.not_assessed(&[], m.because).missing(&m.keys),
         Ok(None) => return about.not_assessed(&["/run"], "no run is given"),
         Ok(Some(worst)) => worst,
     };
-    let down = match surface_heave(v.closing, depth, Length::ZERO, INCOMPRESSIBLE) {
-        Ok((down, _)) => down,
-        Err(e) => return about.not_assessed(&[], e.to_string()),
-    };
+    let (at, depth, v, down) = (worst.at, worst.depth, worst.volumes, worst.down);
+    // Both in the half-space: the gap closes from all sides.
+    let up = worst.half_space;
     let Some(limit) = r.street.settlement_limit else {
         let because = "the settlement that the surface bears is not given";
         return about
@@ -198,7 +296,7 @@ pub(super) fn settlement(c: &Context<'_>) -> Item {
             w.given_from("l_s", "length of a socket", SOCKET_LENGTH.si(), unit::M, Source::new("0.10 to 0.25 m", Evidence::FromMemory));
             w.given_from("a", "laying length", pipe.laying_length().si(), unit::M, pipe.data().laying_length.source.clone());
             w.result("V_c", "volume per length that closes", "max(pi/4*(D_e^2 - D_n^2 - l_s/a*(D_s^2 - D_n^2)), 0)", v.closing, unit::L_PER_M, VOLUME);
-            w.found("h", "depth of the axis", "ground line less axis", depth.si(), unit::M, FIELD);
+            w.found("h", "depth of the axis", "ground line less axis", depth.si(), unit::M, GEOMETRY);
             w.result("s", "settlement above the axis", "V_c/(pi*h)", down.si(), unit::MM, FIELD);
             w.given("s_lim", "settlement that the surface bears", limit.si(), unit::MM);
             w.derive("U", "utilisation", "s/s_lim", unit::ONE, RATIO);
@@ -252,24 +350,24 @@ impl Moved {
     }
 }
 
-fn moved_at(c: &Context<'_>, n: &Neighbour, at: Length, offset: Length) -> Result<Moved, Missing> {
+fn moved_at(
+    c: &Context<'_>,
+    run: &Run,
+    n: &Neighbour,
+    at: Length,
+    offset: Length,
+) -> Result<Moved, Missing> {
     let refused = |because: String| Missing { keys: Vec::new(), because };
     let r = c.renewal;
-    let volumes = volumes(c, at)?;
+    let volumes = volumes(c, run, at)?;
     let axis_level = r.host.axis.level_extended(at);
     let ground = r.street.ground.level_extended(at);
     let (across, rise) = (offset.abs().si(), (n.level - axis_level).si());
     let axes = across.hypot(rise);
     let radius = n.diameter.si() / 2.0;
     let distance = axes - radius;
-    if distance <= volumes.expander.si() / 2.0 {
-        let because = format!(
-            "{} lies {} from the axis of the old main, inside the {} of the expander: it must be moved, or the line",
-            n.name,
-            mm(Length::from_si(distance)),
-            mm(volumes.expander)
-        );
-        return Err(refused(because));
+    if n.level > ground {
+        return Err(refused(format!("its axis lies above the ground at chainage {at}")));
     }
     let toward = distance / axes;
     let (offset, rise) = (across * toward, rise * toward);
@@ -299,26 +397,108 @@ fn moved_at(c: &Context<'_>, n: &Neighbour, at: Length, offset: Length) -> Resul
     })
 }
 
-fn most_moved(c: &Context<'_>, n: &Neighbour) -> Result<Option<Moved>, Missing> {
+/// Every run and place at which a neighbour may be moved, with its horizontal distance.
+fn passings<'a>(c: &Context<'a>, n: &Neighbour) -> Vec<(&'a Run, Length, Length)> {
+    let runs = c.renewal.runs.iter();
     match n.place {
         NeighbourPlace::Crossing { at } => {
-            if !c.in_a_run(at) {
-                return Ok(None);
-            }
-            moved_at(c, n, at, Length::ZERO).map(Some)
+            runs.filter(|run| run.holds(at)).map(|run| (run, at, Length::ZERO)).collect()
         }
         NeighbourPlace::Beside { from, to, offset } => {
-            let mut worst: Option<Moved> = None;
-            for run in &c.renewal.runs {
-                for x in c.places(run).into_iter().filter(|x| *x >= from && *x <= to) {
-                    let moved = moved_at(c, n, x, offset)?;
-                    if worst.as_ref().is_none_or(|w| moved.movement() > w.movement()) {
-                        worst = Some(moved);
-                    }
-                }
-            }
-            Ok(worst)
+            let beside = |x: &Length| (*x - from).si() >= -1e-9 && (to - *x).si() >= -1e-9;
+            runs.flat_map(|run| {
+                let places = c.places(run).into_iter().filter(beside);
+                places.map(move |x| (run, x, offset)).collect::<Vec<_>>()
+            })
+            .collect()
         }
+    }
+}
+
+fn most_moved(c: &Context<'_>, n: &Neighbour) -> Result<Option<Moved>, Missing> {
+    let mut worst: Option<Moved> = None;
+    for (run, at, offset) in passings(c, n) {
+        let moved = moved_at(c, run, n, at, offset)?;
+        if worst.as_ref().is_none_or(|w| moved.movement() > w.movement()) {
+            worst = Some(moved);
+        }
+    }
+    Ok(worst)
+}
+
+/// Where the head would strike a neighbour, and the distance of the axes there: the least of all.
+fn strike(c: &Context<'_>, n: &Neighbour) -> Option<(Length, Length, Length)> {
+    let axis = &c.renewal.host.axis;
+    let of = |(run, at, offset): (&Run, Length, Length)| {
+        let expander = volumes(c, run, at).ok()?.expander;
+        let axes = Length::from_si(offset.si().hypot((n.level - axis.level_extended(at)).si()));
+        (axes <= (expander + n.diameter) / 2.0).then_some((at, axes, expander))
+    };
+    passings(c, n).into_iter().filter_map(of).reduce(|a, b| if b.1 < a.1 { b } else { a })
+}
+
+/// A neighbour that the head would strike.
+fn struck(
+    c: &Context<'_>,
+    about: About,
+    n: &Neighbour,
+    (at, axes, expander): (Length, Length, Length),
+) -> Item {
+    let least = (expander + n.diameter) / 2.0;
+    let because = format!(
+        "the head would strike it: {} between the axes at chainage {at}, where expander and {} take {}; it must be moved, or the line",
+        mm(axes),
+        n.name,
+        mm(least)
+    );
+    about
+        .at_least(millimetres(axes), millimetres(least), c.renewal.factors.attention, because)
+        .at(at)
+        .fail_when(true)
+        .worked(if axes.si() > 0.0 {
+            c.working(|w| {
+                w.given_from(
+                    "D_e",
+                    "expander",
+                    expander.si(),
+                    unit::MM,
+                    c.renewal.source_of("/burst/expander_diameter"),
+                );
+                w.given("D", "outside diameter of the neighbour", n.diameter.si(), unit::MM);
+                w.found(
+                    "e",
+                    "distance of the axes",
+                    "sideways and in height",
+                    axes.si(),
+                    unit::MM,
+                    GEOMETRY,
+                );
+                w.result(
+                    "e_0",
+                    "least distance without a strike",
+                    "(D_e + D)/2",
+                    least.si(),
+                    unit::MM,
+                    GEOMETRY,
+                );
+                w.derive("U", "utilisation", "e_0/e", unit::ONE, RATIO);
+            })
+        } else {
+            None
+        })
+}
+
+/// Why nothing passes a neighbour.
+fn not_passed(c: &Context<'_>, n: &Neighbour) -> String {
+    let axis = &c.renewal.host.axis;
+    let (from, to) = match n.place {
+        NeighbourPlace::Crossing { at } => (at, at),
+        NeighbourPlace::Beside { from, to, .. } => (from, to),
+    };
+    if to < axis.from() || from > axis.to() {
+        format!("it lies beyond the ends of the old main, {} to {}", axis.from(), axis.to())
+    } else {
+        "no run passes it".to_owned()
     }
 }
 
@@ -330,9 +510,12 @@ fn neighbour(c: &Context<'_>, index: usize, n: &Neighbour, id: String) -> Item {
         Stage::Pull,
         FIELD,
     );
+    if let Some(found) = strike(c, n) {
+        return struck(c, about, n, found);
+    }
     let moved = match most_moved(c, n) {
         Err(m) => return about.not_assessed(&[], m.because).missing(&m.keys),
-        Ok(None) => return about.not_assessed(&[], "no run passes it"),
+        Ok(None) => return about.not_assessed(&[], not_passed(c, n)),
         Ok(Some(moved)) => moved,
     };
     let movement = moved.movement();
@@ -341,8 +524,13 @@ fn neighbour(c: &Context<'_>, index: usize, n: &Neighbour, id: String) -> Item {
         return about.not_assessed(&[&key], because).acting(millimetres(movement)).at(moved.at);
     };
     let v = &moved.volumes;
-    let ten = bursting::ten_times_rule(v.expander, v.host).unwrap_or(Length::ZERO);
+    let rules = match bursting::burst_clearance(v.expander, v.host) {
+        Ok(rules) => rules,
+        Err(e) => return about.not_assessed(&[], e.to_string()),
+    };
+    let ten = rules.separation;
     let closer = moved.axes < ten;
+    let dense = c.renewal.fill.dense && moved.axes < rules.separation_dense;
     let because = format!(
         "{} {} and {} sideways at its nearest edge, {} from the axis of the old main, {} if there were no surface to rise; ten times the expansion are {ten}, there are {}{}",
         mm(moved.up.abs()),
@@ -351,17 +539,26 @@ fn neighbour(c: &Context<'_>, index: usize, n: &Neighbour, id: String) -> Item {
         moved.distance,
         mm(moved.near),
         moved.axes,
-        if closer { ": expose it before the head passes" } else { "" }
+        if closer {
+            ": expose it before the head passes".to_owned()
+        } else if dense {
+            format!(
+                "; in dense ground up to {}: consider to expose it, and watch it",
+                rules.separation_dense
+            )
+        } else {
+            String::new()
+        }
     );
     about
         .at_most(millimetres(movement), millimetres(allowance), c.renewal.factors.attention, because)
         .at(moved.at)
-        .attend(closer)
+        .attend(closer || dense)
         .worked(c.working(|w| {
             volume_lines(c, v, w);
-            w.found("h", "depth of the axis of the old main", "ground line less axis", moved.axis_depth.si(), unit::M, FIELD);
-            w.found("x", "horizontal distance of the neighbour's nearest edge", "towards the old main", moved.offset.si(), unit::M, FIELD);
-            w.found("z", "depth of that edge", "ground line less its level", moved.edge_depth.si(), unit::M, FIELD);
+            w.found("h", "depth of the axis of the old main", "ground line less axis", moved.axis_depth.si(), unit::M, GEOMETRY);
+            w.found("x", "horizontal distance of the neighbour's nearest edge", "towards the old main", moved.offset.si(), unit::M, GEOMETRY);
+            w.found("z", "depth of that edge", "ground line less its level", moved.edge_depth.si(), unit::M, GEOMETRY);
             w.found("u_z", "movement upwards", "half-space of constant volume at (x, z)", moved.up.si(), unit::MM, FIELD);
             w.found("u_x", "movement sideways", "half-space of constant volume at (x, z)", moved.sideways.si(), unit::MM, FIELD);
             from_axis(&moved, w);
@@ -381,7 +578,7 @@ fn from_axis(moved: &Moved, w: &mut working::Builder) {
         "axes' distance less half the neighbour",
         moved.distance.si(),
         unit::M,
-        FIELD,
+        GEOMETRY,
     );
     let near =
         Source::new("cylinder that grows in incompressible ground, exact", Evidence::Derived);
@@ -397,15 +594,11 @@ fn from_axis(moved: &Moved, w: &mut working::Builder) {
 
 /// Heave of the surface along the runs.
 pub(in crate::renewal) fn profiles(c: &Context<'_>) -> Vec<Profile> {
-    let of_run = |(i, run): (usize, &project::Run)| {
+    let of_run = |(i, run): (usize, &Run)| {
         let mut points: Vec<(f64, f64)> = c
             .places(run)
             .into_iter()
-            .filter_map(|x| {
-                let v = volumes(c, x).ok()?;
-                let up = surface_heave(v.passing, c.axis_depth(x), Length::ZERO, INCOMPRESSIBLE);
-                Some((x.si(), up.ok()?.0.si()))
-            })
+            .filter_map(|x| Some((x.si(), surface_at(c, run, x).ok()?.up().si())))
             .collect();
         points.sort_by(|a, b| a.0.total_cmp(&b.0));
         Profile {
