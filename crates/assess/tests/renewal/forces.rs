@@ -4,7 +4,7 @@ use assess::{Assessment, Status};
 use proptest::prelude::*;
 
 use crate::street::{
-    STREET, after, changed, check, curve, demand, limit, near, part, run, status, street,
+    NO_CLAMP, STREET, after, changed, check, curve, demand, limit, near, part, run, status, street,
 };
 
 const LEVEL: [(&str, &str); 2] = [
@@ -22,7 +22,7 @@ fn rig(a: &Assessment) -> [f64; 3] {
 
 #[test]
 fn the_machine_carries_string_and_head_and_rods() {
-    let a = run(STREET);
+    let a = after(&[NO_CLAMP]);
     let breaking = part(&a, "breaking or splitting the host");
     let cone = part(&a, "cone against the ground");
     // At the end of the run no rods are left in the old main.
@@ -32,7 +32,7 @@ fn the_machine_carries_string_and_head_and_rods() {
     // With the head at the launch pit nothing of the string is in the ground, and all rods are: 118 m of 40 kg/m.
     let (_, at) = curve(&a, "burst.force.rig.planning.1");
     let rods = 0.25 * 40.0 * 9.80665 * 118.0;
-    let without = after(&[("rod_mass = \"40 kg/m\"\n", "")]);
+    let without = after(&[NO_CLAMP, ("rod_mass = \"40 kg/m\"\n", "")]);
     let (_, bare) = curve(&without, "burst.force.rig.planning.1");
     near(at.last().unwrap() - bare.last().unwrap(), rods, 1e-9);
     near(at[59] - bare[59], rods * 0.5, 1e-9);
@@ -45,7 +45,7 @@ fn drag_weight_restart_and_curve_make_the_force_in_the_string() {
     let drag = part(&a, "drag of the ground on the string");
     let weight = part(&a, "weight of the string");
     let turn = 2.2f64.to_radians();
-    for (k, (mu, restart)) in [(0.15, 1.0), (0.25, 1.35), (0.3, 1.35)].into_iter().enumerate() {
+    for (k, (mu, restart)) in [(0.15, 1.2), (0.25, 1.35), (0.3, 1.5)].into_iter().enumerate() {
         near(string(&a)[k], restart * (drag[k] + weight[k]) * (mu * turn).exp(), 1e-9);
     }
 }
@@ -55,7 +55,8 @@ fn a_string_that_lies_ready_starts_once_for_planning() {
     let pipes = after(&LEVEL);
     let ready = run(&changed(&street(&LEVEL), &[("\"pipe by pipe\"", "\"string\"")]));
     near(string(&pipes)[1], 1.35 * string(&ready)[1], 1e-9);
-    assert_eq!((string(&pipes)[0], string(&pipes)[2]), (string(&ready)[0], string(&ready)[2]));
+    near(string(&pipes)[0], 1.2 * string(&ready)[0], 1e-9);
+    assert_eq!(string(&pipes)[2], string(&ready)[2]);
 }
 
 #[test]
@@ -105,7 +106,7 @@ fn a_plate_that_covers_a_part_of_the_opening_is_not_judged() {
 
 #[test]
 fn on_a_level_street_the_direction_does_not_matter() {
-    let up = street(&LEVEL);
+    let up = changed(&street(&LEVEL), &[NO_CLAMP]);
     let down = changed(
         &up,
         &[("launch = \"118 m\"\nmachine = \"0 m\"", "launch = \"0 m\"\nmachine = \"118 m\"")],
@@ -187,15 +188,20 @@ fn a_longer_run_pulls_harder_in_proportion() {
 
 #[test]
 fn breaking_grows_with_wall_and_strength_and_splitting_with_blades() {
-    let breaking =
-        |changes: &[(&str, &str)]| part(&after(changes), "breaking or splitting the host");
+    let breaking = |changes: &[(&str, &str)]| {
+        part(&after(&[changes, &[NO_CLAMP]].concat()), "breaking or splitting the host")
+    };
     let base = breaking(&[]);
     near(breaking(&[("wall = \"12 mm\"", "wall = \"24 mm\"")])[1], 2.0 * base[1], 1e-9);
-    // Strengths of 70, 150 and 250 MPa.
-    near(base[1] / base[0], 150.0 / 70.0, 1e-9);
-    near(base[2] / base[1], 250.0 / 150.0, 1e-9);
+    // Strengths of 70, 150 and 250 MPa on 20, 50 and 100 mm, together as a root of squares.
+    let together = |a: f64, b: f64| a.ln().hypot(b.ln()).exp();
+    near(base[1] / base[0], together(150.0 / 70.0, 2.5), 1e-9);
+    near(base[2] / base[1], together(250.0 / 150.0, 2.0), 1e-9);
     let given = breaking(&[("wall = \"12 mm\"", "wall = \"12 mm\"\nstrength = \"150 MPa\"")]);
-    assert!(given.iter().all(|v| (v / base[1] - 1.0).abs() < 1e-9));
+    // The length in contact leaves a band about a given strength.
+    near(given[1], base[1], 1e-9);
+    near(given[1] / given[0], 2.5, 1e-9);
+    near(given[2] / given[1], 2.0, 1e-9);
     let steel = ("grey cast iron", "steel");
     let one = breaking(&[steel]);
     near(breaking(&[steel, ("lubricated", "cutters = 3\nlubricated")])[1], 3.0 * one[1], 1e-9);
@@ -209,6 +215,8 @@ fn an_expander_as_wide_as_the_old_main_pushes_nothing_aside() {
         ("lubricated = \"yes\"", "lubricated = \"yes\"\nexpander_diameter = \"360 mm\""),
     ]);
     assert_eq!(part(&a, "cone against the ground"), [0.0; 3]);
+    assert_eq!(part(&a, "breaking or splitting the host"), [0.0; 3]);
+    assert_eq!(status(&a, "burst.expander"), Status::Fail);
     for id in ["burst.heave", "burst.neighbour.gas-main", "burst.neighbour.storm-drain"] {
         assert_eq!(demand(&a, id), 0.0, "{id}");
         assert_eq!(status(&a, id), Status::Pass, "{id}");
@@ -219,13 +227,13 @@ fn an_expander_as_wide_as_the_old_main_pushes_nothing_aside() {
 
 #[test]
 fn a_high_end_above_the_limit_asks_for_attention() {
-    let a = run(STREET);
+    let a = after(&[NO_CLAMP]);
     for id in ["burst.force.rig", "burst.reaction-wall", "pull.joint-force"] {
         assert_eq!(status(&a, id), Status::Attention, "{id}");
         assert!(check(&a, id).utilisation.unwrap() < 0.85, "{id}");
         assert!(check(&a, id).because.contains("whose high end is above"), "{id}");
     }
-    let strong = after(&[("pullback = \"1000 kN\"", "pullback = \"1500 kN\"")]);
+    let strong = after(&[NO_CLAMP, ("pullback = \"1000 kN\"", "pullback = \"2000 kN\"")]);
     assert_eq!(status(&strong, "burst.force.rig"), Status::Pass);
 }
 

@@ -31,6 +31,15 @@ pub(crate) fn run(text: &str) -> Assessment {
     assess_design(&design(text))
 }
 
+/// The street with the clamp dug out: the blades meet nothing but plain pipe.
+pub(crate) const NO_CLAMP: Change<'_> = ("action = \"cutter\"", "action = \"dig out\"");
+
+/// A text with another limit of the heave.
+pub(crate) fn bearing_heave(text: &str, limit: &str) -> String {
+    let line = text.lines().find(|line| line.starts_with("heave_limit")).unwrap_or("heave_limit");
+    changed(text, &[(line, &format!("heave_limit = \"{limit}\""))])
+}
+
 /// The street with some of its text replaced, assessed.
 pub(crate) fn after(changes: &[Change<'_>]) -> Assessment {
     run(&street(changes))
