@@ -90,7 +90,7 @@ fn full() -> String {
         STREET,
         &[
             ("wall = \"12 mm\"", "wall = \"12 mm\"\nstrength = \"150 MPa\""),
-            ("at = \"6 m\"", "at = \"6 m\"\nname = \"no. 2\"\ndug_up = \"yes\""),
+            ("at = \"6 m\"", "at = \"6 m\"\nname = \"no. 2\""),
             (
                 "# The fill of the old trench",
                 "[host.asbestos]\nauthority = \"inspectorate\"\nnotice = \"7\"\ndecision = \"burst\"\n\
@@ -324,10 +324,10 @@ fn numbers_that_contradict_each_other_are_named() {
         one("order", "/host/stretch/0/wall")
     );
     assert_eq!(
-        codes(&[("plate_bottom = \"3.4 m\"", "plate_bottom = \"0.5 m\"")]),
+        codes(&[("plate_bottom = \"3.2 m\"", "plate_bottom = \"0.3 m\"")]),
         one("order", "/pit/plate_bottom")
     );
-    assert_eq!(codes(&[("plate_top = \"0.6 m\"\n", "")]), one("missing", "/pit/plate_top"));
+    assert_eq!(codes(&[("plate_top = \"0.4 m\"\n", "")]), one("missing", "/pit/plate_top"));
     for (given, fine) in [
         ("friction = 0.1", false),
         ("friction = 0.4", false),
@@ -339,6 +339,23 @@ fn numbers_that_contradict_each_other_are_named() {
         let expected = if fine { vec![] } else { one("order", "/factors/friction") };
         assert_eq!(list, expected, "{given}");
     }
+}
+
+#[test]
+fn a_plate_fits_into_the_machine_pit() {
+    assert_eq!(
+        codes(&[("machine_width = \"4 m\"", "machine_width = \"3.9 m\"")]),
+        one("plate_too_wide", "/pit/plate_width")
+    );
+}
+
+#[test]
+fn groundwater_does_not_stand_above_the_street() {
+    assert_eq!(codes(&[("\"27 m\"", "\"30.8 m\"")]), []);
+    assert_eq!(
+        codes(&[("\"27 m\"", "\"30.9 m\"")]),
+        one("water_above_ground", "/site/groundwater_level")
+    );
 }
 
 #[test]
@@ -399,7 +416,7 @@ fn all_faults_of_a_broken_file_are_named_in_one_pass() {
         ("class = \"K9\"", "class = \"K99\""),
         ("lubricated = \"yes\"", "lubricated = \"yes\"\ncutters = 0"),
         ("launch = \"118 m\"", "launch = \"0 m\""),
-        ("plate_bottom = \"3.4 m\"", "plate_bottom = \"0.4 m\""),
+        ("plate_bottom = \"3.2 m\"", "plate_bottom = \"0.3 m\""),
         ("pullback = \"1000 kN\"", "pullback = \"-1000 kN\""),
         ("test_pressure = \"15 bar\"", "test_pressure = \"15 m\""),
         ("[factors]", "[factors]\nfriction = 0.9"),
@@ -573,9 +590,9 @@ fn defaults_follow_lubrication_fill_and_water() {
     assert_eq!(f(&[]).heave_ratio, 0.8);
     assert_eq!(f(&[("density = \"dense\"", "density = \"loose\"")]).heave_ratio, 0.5);
     assert_eq!(f(&[("medium dense sand", "stiff clay")]).heave_ratio, 1.0);
-    // The lower edge of the plate lies at 31.4 - 3.4 = 28 m at the machine pit.
-    assert_eq!(f(&[("\"27 m\"", "\"27.99 m\"")]).wall_safety, 1.5);
-    assert_eq!(f(&[("\"27 m\"", "\"28.01 m\"")]).wall_safety, 2.0);
+    // The lower edge of the plate lies at 31.4 - 3.2 = 28.2 m at the machine pit.
+    assert_eq!(f(&[("\"27 m\"", "\"28.19 m\"")]).wall_safety, 1.5);
+    assert_eq!(f(&[("\"27 m\"", "\"28.21 m\"")]).wall_safety, 2.0);
 }
 
 #[test]

@@ -87,7 +87,7 @@ fn only_what_lies_in_a_run_counts() {
     let open = after(&[
         short,
         ("action = \"dig out\"\n", ""),
-        ("at = \"66 m\"", "at = \"66 m\"\ndug_up = \"no\""),
+        ("at = \"66 m\"\ndug_up = \"yes\"", "at = \"66 m\"\ndug_up = \"no\""),
     ]);
     assert_eq!(status(&open, "host.features"), Status::Pass);
     assert_eq!(status(&open, "host.services"), Status::Pass);
@@ -128,7 +128,7 @@ fn a_feature_needs_an_action_that_lets_the_head_through() {
 
 #[test]
 fn services_are_dug_up_and_customers_supplied() {
-    let a = after(&[("at = \"47 m\"", "at = \"47 m\"\ndug_up = \"no\"")]);
+    let a = after(&[("at = \"47 m\"\ndug_up = \"yes\"", "at = \"47 m\"\ndug_up = \"no\"")]);
     assert_eq!(status(&a, "host.services"), Status::Fail);
     assert!(check(&a, "host.services").because.contains("1 of 11"));
     let dry = after(&[("temporary_supply = \"yes\"", "temporary_supply = \"no\"")]);

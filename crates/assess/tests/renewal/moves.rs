@@ -98,12 +98,12 @@ fn head_and_machine() {
         (HEAD, "speed = \"1 m/min\"", &[]),
         ("lubricated = \"yes\"\n", "lubricated = \"no\"\n", STRING),
         ("pullback = \"1000 kN\"", "pullback = \"1100 kN\"", &[RIG]),
-        ("plate_width = \"3.2 m\"", "plate_width = \"3.6 m\"", &[WALL]),
-        ("plate_top = \"0.6 m\"", "plate_top = \"0.5 m\"", &[WALL]),
-        ("plate_bottom = \"3.4 m\"", "plate_bottom = \"3.5 m\"", &[WALL]),
+        ("plate_width = \"4 m\"", "plate_width = \"3.8 m\"", &[WALL]),
+        ("plate_top = \"0.4 m\"", "plate_top = \"0.7 m\"", &[WALL]),
+        ("plate_bottom = \"3.2 m\"", "plate_bottom = \"3.1 m\"", &[WALL]),
         ("launch_length = \"8 m\"", "launch_length = \"9 m\"", &["burst.pit"]),
         ("launch_width = \"1.6 m\"", "launch_width = \"1.3 m\"", &["burst.pit"]),
-        ("machine_width = \"3 m\"", "machine_width = \"2 m\"", &["burst.machine-pit"]),
+        ("machine_length = \"7 m\"", "machine_length = \"5 m\"", &["burst.machine-pit"]),
     ]);
 }
 
@@ -126,7 +126,7 @@ fn the_old_main() {
         ("temporary_supply = \"yes\"", "temporary_supply = \"no\"", &["host.supply"]),
         ("radius = \"160 m\"", "radius = \"130 m\"", &["line.joint-angle"]),
         ("action = \"cutter\"\n", "", &["host.features"]),
-        ("at = \"6 m\"", "at = \"6 m\"\ndug_up = \"no\"", &["host.services"]),
+        ("at = \"6 m\"\ndug_up = \"yes\"", "at = \"6 m\"\ndug_up = \"no\"", &["host.services"]),
         ("\ndn = 200", "\ndn = 100", &["burst.class"]),
     ]);
 }
@@ -137,7 +137,7 @@ fn surroundings() {
         ("offset = \"2.6 m\"", "offset = \"1.6 m\"", &[GAS]),
         ("offset = \"2.6 m\"", "offset = \"-2.6 m\"", &[]),
         ("diameter = \"180 mm\"", "diameter = \"200 mm\"", &[GAS]),
-        ("level = \"27.6 m\"", "level = \"27.8 m\"", &[DRAIN]),
+        ("level = \"27.4 m\"", "level = \"27.6 m\"", &[DRAIN]),
         ("allowance = \"8 mm\"", "allowance = \"9 mm\"", &[DRAIN]),
         ("heave_limit = \"20 mm\"", "heave_limit = \"10 mm\"", &[HEAVE]),
         ("settlement_limit = \"20 mm\"", "settlement_limit = \"8 mm\"", &[SINKS]),

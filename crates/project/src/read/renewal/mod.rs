@@ -25,8 +25,8 @@ pub(super) fn build(tree: &Tree, cx: &mut Context<'_>) -> Option<Renewal> {
     let ground = points(&mut cx.ask(tree.one("site")?), "ground");
     let axis = points(&mut cx.ask(tree.one("host")?), "axis");
     let runs = work::runs(tree, cx, axis.as_ref());
+    let street = street::build(tree, cx, ground, axis.as_ref());
     let host = host::build(tree, cx, axis, &runs);
-    let street = street::build(tree, cx, ground, host.as_ref());
     let soils = soils::build(tree, cx);
     let fill = fill(&mut cx.ask(tree.one("ground")?), &soils);
     let string = string::build(tree, cx);

@@ -5,7 +5,7 @@ use quantity::{Length, unit};
 
 use super::unique_names;
 use crate::context::{Ask, Context};
-use crate::renewal::{Host, Neighbour, NeighbourPlace, Street};
+use crate::renewal::{Neighbour, NeighbourPlace, Street};
 use crate::tree::{Record, Tree};
 use crate::wording::shown;
 
@@ -13,14 +13,16 @@ pub(super) fn build(
     tree: &Tree,
     cx: &mut Context<'_>,
     ground: Option<GroundLine>,
-    host: Option<&Host>,
+    axis: Option<&GroundLine>,
 ) -> Option<Street> {
     let record = tree.one("site")?;
     let mut ask = cx.ask(record);
     let [water, heave, settlement] = ["groundwater_level", "heave_limit", "settlement_limit"]
         .map(|key| ask.number(key).map(|g| Length::from_si(g.value)));
-    if let (Some(ground), Some(host)) = (&ground, host) {
-        above_the_main(&mut cx.ask(record), ground, &host.axis);
+    if let (Some(ground), Some(axis)) = (&ground, axis) {
+        let mut ask = cx.ask(record);
+        above_the_main(&mut ask, ground, axis);
+        below_the_surface(&mut ask, ground, axis, water);
     }
     unique_names(tree, cx, "site.neighbour", "neighbours");
     let records: Vec<&Record> = tree.all("site.neighbour").collect();
@@ -62,6 +64,32 @@ fn above_the_main(ask: &mut Ask<'_, '_, '_>, ground: &GroundLine, axis: &GroundL
             format!("at chainage {x} the axis of the old main lies {by} above the ground line");
         ask.error("above_ground", "ground", message)
             .hint("check levels and chainages of ground and axis: both count from the same datum");
+    }
+}
+
+/// Groundwater above the street would be open water, which nothing here reckons with.
+fn below_the_surface(
+    ask: &mut Ask<'_, '_, '_>,
+    ground: &GroundLine,
+    axis: &GroundLine,
+    water: Option<Length>,
+) {
+    let Some(water) = water else { return };
+    let places = ground.points().chain(axis.points()).map(|(x, _)| x);
+    let inside = places.filter(|x| *x >= axis.from() && *x <= axis.to());
+    let lowest = inside
+        .filter_map(|x| Some((x, ground.level_at(x).ok()?)))
+        .min_by(|a, b| a.1.si().total_cmp(&b.1.si()));
+    if let Some((x, level)) = lowest
+        && water > level
+    {
+        let message = format!(
+            "groundwater_level must not lie above the ground line, {level} at chainage {x}, but was {water}"
+        );
+        ask.error("water_above_ground", "groundwater_level", message)
+            .found(water.to_string())
+            .allowed(format!("at most {level}"))
+            .hint("open water over the main is not reckoned with; check that both levels count from the same datum");
     }
 }
 

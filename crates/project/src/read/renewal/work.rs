@@ -109,6 +109,19 @@ pub(super) fn pit(tree: &Tree, cx: &mut Context<'_>) -> Pit {
             .found(found)
             .allowed(format!("deeper than {least}"));
     }
+    if let (Some(width), Some(pit)) = (width, machine_width)
+        && width > pit
+    {
+        let (found, most) = (shown(width.si(), unit::M), shown(pit.si(), unit::M));
+        let message =
+            format!("plate_width must fit into the machine pit ({most} wide), but was {found}");
+        ask.error("plate_too_wide", "plate_width", message)
+            .found(found)
+            .allowed(format!("at most {most}"))
+            .hint(
+                "the plate bears on the wall from which the old main comes, across the machine pit",
+            );
+    }
     let plate = width.zip(top).zip(bottom).map(|((width, top), bottom)| [width, top, bottom]);
     Pit { launch_length, launch_width, machine_length, machine_width, plate }
 }
