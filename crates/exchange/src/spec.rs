@@ -121,7 +121,8 @@ impl Spec {
 /// Units of ground investigations beside those of `quantity`. Tons per square foot are not among them: files do not
 /// say which ton they mean.
 ///
-/// Published: unit list of the AGS 4.1.1 standard dictionary (names); 1 kgf = 9.806 65 N exactly, ISO 80000-4.
+/// Published: unit list of the AGS 4.1.1 standard dictionary (names). From memory: 1 kgf = 9.806 65 N exactly,
+/// ISO 80000-4.
 const TRADE: &[(&str, Kind, f64)] = &[
     ("MN/m2", Kind::Pressure, 1e6),
     ("kg/cm2", Kind::Pressure, 98_066.5),

@@ -11,7 +11,7 @@ pub(crate) struct SptResult {
 
 /// Penetration of the main drive, mm.
 ///
-/// Published: BS EN ISO 22476-3 and the increments of the AGS 4.1.1 dictionary (four of 75 mm).
+/// From memory: EN ISO 22476-3. The increments of the AGS 4.1.1 dictionary (four of 75 mm) agree.
 const MAIN_DRIVE: f64 = 300.0;
 
 /// Blows at which a drive is stopped.

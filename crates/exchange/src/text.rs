@@ -5,7 +5,7 @@ use crate::issue::{Issues, Place};
 /// The 32 characters in which windows-1252 differs from the first 256 of Unicode, for the bytes 0x80 to 0x9F. The five
 /// bytes without a character stand for the control character of their number, as in the encoding standard of the web.
 ///
-/// Published: WHATWG Encoding Standard, index windows-1252.
+/// From memory: WHATWG Encoding Standard, index windows-1252.
 const WINDOWS_1252: [char; 32] = [
     '\u{20ac}', '\u{81}', '\u{201a}', '\u{192}', '\u{201e}', '\u{2026}', '\u{2020}', '\u{2021}',
     '\u{2c6}', '\u{2030}', '\u{160}', '\u{2039}', '\u{152}', '\u{8d}', '\u{17d}', '\u{8f}',

@@ -23,6 +23,19 @@ fn strata_that_overlap_are_errors_and_gaps_are_warnings() {
 }
 
 #[test]
+fn a_gap_says_how_the_ground_there_is_taken() {
+    let hint = |row: &str| {
+        let list = issues(&with(AGS, &[(25, row)]));
+        let gap = list.into_iter().find(|i| i.code == "gap").expect("a gap");
+        gap.hint.expect("a hint")
+    };
+    let between = hint(r#""DATA","BH1","2.50","10.00","Dense SAND","401","""#);
+    assert!(between.contains("stratum below it is taken to reach up"), "{between}");
+    let end = hint(r#""DATA","BH1","2.00","9.50","Dense SAND","401","""#);
+    assert!(end.contains("last stratum is taken to go on downwards"), "{end}");
+}
+
+#[test]
 fn a_short_stratum_inside_a_long_one_does_not_hide_the_next_overlap() {
     let rows = "\"DATA\",\"BH1\",\"0.00\",\"5.00\",\"A\",\"\",\"\"\n\
                 \"DATA\",\"BH1\",\"1.00\",\"2.00\",\"A\",\"\",\"\"\n\

@@ -5,6 +5,14 @@ use crate::spec::DEPTH;
 
 use super::{Boring, SAME_DEPTH};
 
+/// What becomes of a gap: borings of the ground model hold the bases of their strata, each beginning where the one
+/// above ends.
+const GAP: &str =
+    "the stratum below it is taken to reach up over the gap; give a row for what lies there";
+
+/// What becomes of the ground below the last stratum.
+const BELOW: &str = "the last stratum is taken to go on downwards, and the boring to end at its base; give a row for what lies there";
+
 /// The strata of a boring, from the top down; notes what contradicts and what is missing.
 pub(super) fn strata(
     boring: &Boring<'_>,
@@ -84,7 +92,7 @@ fn check_sequence(boring: &Boring<'_>, rows: &[StratumRecord], issues: &mut Issu
                         DEPTH.show(top)
                     ),
                 )
-                .hint("the ground there counts as not known");
+                .hint(GAP);
         }
         if deepest.is_none_or(|above| row.base.value > above.base.value) {
             deepest = Some(row);
@@ -121,7 +129,7 @@ fn check_end(boring: &Boring<'_>, rows: &[StratumRecord], issues: &mut Issues) {
             DEPTH.show(deepest),
             DEPTH.show(end.value)
         );
-        issues.warning("gap", end.place, message).hint("the ground there counts as not known");
+        issues.warning("gap", end.place, message).hint(BELOW);
     }
 }
 
