@@ -16,7 +16,12 @@ use crate::value::Reading;
 use crate::wording::{nearest, shown};
 
 /// How far before the entry and beyond the exit a boring may stand, m. Judgement: farther is a slip.
-const FAR_OUTSIDE: f64 = 100.0;
+pub(super) const FAR_OUTSIDE: f64 = 100.0;
+/// Difference between the level of a boring and the ground line that nobody asks about, m. Judgement: banks and
+/// ditches beside the line make a few metres.
+const LEVEL_OFF: f64 = 5.0;
+/// Rounding of depths that became levels, m.
+const ROUNDING: f64 = 1e-6;
 
 type Soils = [(String, Option<SoilOfFile>)];
 
@@ -42,9 +47,11 @@ pub(super) fn build(
         }
         borings.extend(boring);
     }
+    // `names` goes on to the file, whose borings must not be named like those here.
     let entry = entry_point(&mut cx.ask(tree.one("line")?));
     let record = tree.one("ground")?;
-    borings.extend(strata_file::borings(&mut cx.ask(record), &soils, ground, line, entry));
+    let around = strata_file::Around { soils: &soils, ground, line, entry };
+    borings.extend(strata_file::borings(&mut cx.ask(record), &around, &mut names));
     if cx.report.errors() > errors || soils.iter().any(|(_, soil)| soil.is_none()) {
         return None;
     }
@@ -93,6 +100,9 @@ fn boring(
     let offset = ask.number_or_default("offset");
     let usual = chainage.zip(ground).map(|(x, ground)| ground.level_extended(x).si());
     let level = ask.number_or("level", usual).map(Length::from_si);
+    if let (Some(level), Some(usual)) = (level, usual) {
+        check_level(ask, "level", name.as_deref().unwrap_or_default(), level, usual);
+    }
     if let Some((x, run)) = chainage.zip(line.run) {
         let name = name.as_deref().unwrap_or_default();
         check_place(ask, "chainage", name, x, run);
@@ -120,7 +130,7 @@ fn boring(
             Some(ConeReading { level: at(depth)?, resistance: Pressure::from_si(tip) })
         })
         .collect();
-    Some(Boring {
+    let boring = Boring {
         name: name?,
         chainage: chainage?,
         offset: Length::from_si(offset?),
@@ -129,7 +139,68 @@ fn boring(
         groundwater_level: water,
         penetration,
         cone,
-    })
+    };
+    check_tests(ask, ["spt", "cpt"], &boring);
+    Some(boring)
+}
+
+/// Warns of a boring that stands high above or deep below the ground line; `line` is its level there, m.
+pub(super) fn check_level(
+    ask: &mut Ask<'_, '_, '_>,
+    key: &str,
+    name: &str,
+    level: Length,
+    line: f64,
+) {
+    let m = |v: f64| shown(v, unit::M);
+    let off = level.si() - line;
+    if off.abs() <= LEVEL_OFF {
+        return;
+    }
+    let side = if off > 0.0 { "above" } else { "below" };
+    let message = format!(
+        "the ground at boring {} lies at {}, {} {side} the ground line, which is at {} there",
+        brief(name),
+        m(level.si()),
+        m(off.abs()),
+        m(line)
+    );
+    ask.warning("level_off", key, message)
+        .found(m(level.si()))
+        .allowed(format!("usually within {} of {}", m(LEVEL_OFF), m(line)))
+        .hint("do boring and ground line count from the same datum, and in the same unit?");
+}
+
+/// Warns of tests below the deepest stratum, of which the soil is not known; `keys` are those of blows and cone.
+pub(super) fn check_tests(ask: &mut Ask<'_, '_, '_>, keys: [&str; 2], boring: &Boring) {
+    let m = |v: f64| shown(v, unit::M);
+    let depth = |level: Length| boring.level.si() - level.si();
+    let end = depth(boring.end());
+    let blows: Vec<f64> = boring.penetration.iter().map(|t| depth(t.level)).collect();
+    let cone: Vec<f64> = boring.cone.iter().map(|r| depth(r.level)).collect();
+    let [blows_key, cone_key] = keys;
+    for (key, what, depths) in
+        [(blows_key, "standard penetration tests", blows), (cone_key, "cone readings", cone)]
+    {
+        let below: Vec<f64> = depths.into_iter().filter(|d| *d > end + ROUNDING).collect();
+        let Some(deepest) = below.iter().copied().reduce(f64::max) else { continue };
+        let message = format!(
+            "boring {}: {what} below its deepest stratum, which ends at a depth of {}: {}, down to {}",
+            brief(&boring.name),
+            m(end),
+            below.len(),
+            m(deepest)
+        );
+        ask.warning("below_strata", key, message)
+            .found(m(deepest))
+            .allowed(format!("at most {}", m(end)))
+            .hint("give the strata down to the last test, or correct the depths");
+    }
+}
+
+/// How far a boring stands before the entry or beyond the exit, m; not above zero where it stands between.
+pub(super) fn outside(chainage: Length, run: Length) -> f64 {
+    (-chainage.si()).max(chainage.si() - run.si())
 }
 
 /// A boring that stands beside the bore serves its end; one far away is a slip.
@@ -141,8 +212,8 @@ pub(super) fn check_place(
     run: Length,
 ) {
     let m = |v: f64| shown(v, unit::M);
+    let outside = outside(chainage, run);
     let (x, run) = (chainage.si(), run.si());
-    let outside = (-x).max(x - run);
     if outside <= 0.0 {
         return;
     }
