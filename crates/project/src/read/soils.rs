@@ -1,16 +1,24 @@
 //! The soils of the site.
 
+use std::collections::BTreeMap;
+
 use ground::{Soil, SoilGroup, SoilKind, Typical, typical};
-use quantity::{Angle, Length, Pressure, UnitWeight};
+use quantity::{Angle, Length, Pressure, UnitWeight, unit};
 use working::{Evidence, Source};
 
 use crate::context::{Ask, Context};
 use crate::diagnostic::brief;
+use crate::given::Given;
 use crate::tree::{Record, Tree};
 use crate::value::Reading;
+use crate::wording::shown;
 
 /// Ratio of stresses at rest in rock where none was given. Judgement.
 const K0_ROCK: f64 = 0.5;
+
+/// By how much typical unit weights above and below the water may be in the wrong order, N/m3: the table has submerged
+/// weights, rounded. Judgement.
+const TYPICAL_ROUNDING: f64 = 200.0;
 
 /// A soil with the codes by which a file of borings calls it.
 pub(super) struct SoilOfFile {
@@ -21,6 +29,7 @@ pub(super) struct SoilOfFile {
 /// All soils; `None` for one that cannot be used, so that the strata that name it are not faulted for it.
 pub(super) fn build(tree: &Tree, cx: &mut Context<'_>) -> Vec<(String, Option<SoilOfFile>)> {
     let records: Vec<&Record> = tree.all("ground.soil").collect();
+    let mut called = Called::default();
     let mut all: Vec<(String, Option<SoilOfFile>)> = Vec::with_capacity(records.len());
     for record in records {
         let mut ask = cx.ask(record);
@@ -34,13 +43,55 @@ pub(super) fn build(tree: &Tree, cx: &mut Context<'_>) -> Vec<(String, Option<So
         }
         let soil = soil(&mut ask, name.clone().unwrap_or_default());
         let codes = match ask.reading("codes").map(|g| g.value) {
-            Some(Reading::Texts(list)) => list.into_iter().map(|g| g.value).collect(),
+            Some(Reading::Texts(list)) => list,
             _ => Vec::new(),
         };
+        called.check(&mut ask, name.as_deref(), &codes);
+        let codes = codes.into_iter().map(|g| g.value).collect();
         let soil = soil.map(|soil| SoilOfFile { soil, codes });
         all.push((name.unwrap_or_default(), soil));
     }
     all
+}
+
+/// What a file of borings may call the soils so far, each with the soil that it stands for.
+#[derive(Default)]
+struct Called {
+    names: BTreeMap<String, String>,
+    codes: BTreeMap<String, String>,
+}
+
+impl Called {
+    /// Notes names and codes by which an earlier soil is called already: which one is meant would be a guess.
+    fn check(&mut self, ask: &mut Ask<'_, '_, '_>, name: Option<&str>, codes: &[Given<String>]) {
+        const HINT: &str = "leave each code with one soil, and let no code be the name of another";
+        let plain = |text: &str| text.trim().to_lowercase();
+        if let Some(name) = name
+            && let Some(other) = self.codes.get(&plain(name))
+        {
+            let name = brief(name);
+            let message = format!("the name \"{name}\" is a code of soil \"{}\"", brief(other));
+            ask.error("code_twice", "name", message).found(name).hint(HINT);
+        }
+        for code in codes {
+            let word = plain(&code.value);
+            let (other, what) = match (self.names.get(&word), self.codes.get(&word)) {
+                (Some(other), _) => (other, "the name"),
+                (None, Some(other)) => (other, "a code"),
+                (None, None) => continue,
+            };
+            let found = brief(&code.value);
+            let message = format!("the code \"{found}\" is {what} of soil \"{}\"", brief(other));
+            ask.error_at("code_twice", &code.place, message).found(found).hint(HINT);
+        }
+        let soil = name.unwrap_or_default();
+        for code in codes {
+            self.codes.entry(plain(&code.value)).or_insert_with(|| soil.to_owned());
+        }
+        if let Some(name) = name {
+            self.names.entry(plain(name)).or_insert_with(|| soil.to_owned());
+        }
+    }
 }
 
 fn soil(ask: &mut Ask<'_, '_, '_>, name: String) -> Option<Soil> {
@@ -73,6 +124,12 @@ fn soil(ask: &mut Ask<'_, '_, '_>, name: String) -> Option<Soil> {
     let cohesion = if rock { Some(0.0) } else { number("cohesion", |t| t.cohesion.si()) };
     let modulus = if rock { None } else { number("shear_modulus", |t| t.shear_modulus.0.si()) };
     let undrained = undrained(ask, usual.as_ref(), source.clone());
+    if let Some((above, below)) = weight.zip(saturated) {
+        check_weights(ask, above, below);
+    }
+    if let Some((modulus, strength)) = modulus.zip(undrained) {
+        check_stiffness(ask, modulus, strength.si());
+    }
     let k0 = if rock {
         let why = Source::new("rock without a measured stress", Evidence::Judgement);
         ask.number_or_from("k0", Some((K0_ROCK, why)))
@@ -97,6 +154,49 @@ fn soil(ask: &mut Ask<'_, '_, '_>, name: String) -> Option<Soil> {
         tensile_strength: Pressure::from_si(tension?),
         piezometric_level: head,
     })
+}
+
+/// Warns of soil that weighs more moist than with all voids full.
+fn check_weights(ask: &mut Ask<'_, '_, '_>, above: f64, below: f64) {
+    let given = ["unit_weight", "saturated_unit_weight"].map(|key| ask.has(key));
+    let rounding = if given == [true, true] { 0.0 } else { TYPICAL_ROUNDING };
+    if above <= below + rounding || given == [false, false] {
+        return;
+    }
+    let key = if ask.has("unit_weight") { "unit_weight" } else { "saturated_unit_weight" };
+    let (above, below) = (shown(above, unit::KN_PER_M3), shown(below, unit::KN_PER_M3));
+    let message = format!("unit_weight ({above}) is greater than saturated_unit_weight ({below})");
+    let (found, allowed) = if key == "unit_weight" {
+        (above, format!("usually at most {below}"))
+    } else {
+        (below, format!("usually at least {above}"))
+    };
+    ask.warning("unusual", key, message)
+        .found(found)
+        .allowed(allowed)
+        .hint("water in the voids adds weight: were the two values swapped, or is one the dry weight of another soil?");
+}
+
+/// Notes a soil that fails before it yields: the pressure of a cavity in it has no solution.
+fn check_stiffness(ask: &mut Ask<'_, '_, '_>, modulus: f64, strength: f64) {
+    if modulus > strength {
+        return;
+    }
+    let key = if ask.has("shear_modulus") { "shear_modulus" } else { "undrained_strength" };
+    let (modulus, strength) = (shown(modulus, unit::KPA), shown(strength, unit::KPA));
+    let message = format!(
+        "shear_modulus ({modulus}) must be greater than undrained_strength ({strength}): \
+         else a cavity in this soil has no solution"
+    );
+    let (found, allowed) = if key == "shear_modulus" {
+        (modulus, format!("greater than {strength}"))
+    } else {
+        (strength, format!("less than {modulus}"))
+    };
+    ask.error("order", key, message)
+        .found(found)
+        .allowed(allowed)
+        .hint("check the units: a bare shear_modulus is in MPa, a bare undrained_strength in kPa");
 }
 
 /// Undrained strength: given, none, or the typical one of a fine soil.
