@@ -42,7 +42,9 @@ fn usual(from: &str, to: &str) {
 fn dimensions_of_rods() {
     let diameter = "diameter = \"89 mm\"";
     unusual(diameter, "diameter = 8.9", "/bore/rods/diameter");
-    unusual(diameter, "diameter = \"12 in\"", "/bore/rods/diameter");
+    let wide_pilot = ("pilot_diameter = \"250 mm\"", "pilot_diameter = \"400 mm\"");
+    let thick = warning(&[(diameter, "diameter = \"12 in\""), wide_pilot]);
+    assert_eq!(thick, ("unusual", "/bore/rods/diameter".to_owned()));
     let radius = ("minimum_radius = \"107 m\"", "minimum_radius = \"10.7 m\"");
     unusual(radius.0, radius.1, "/bore/rods/minimum_radius");
     usual(diameter, "diameter = \"3.5 in\"");
@@ -163,7 +165,7 @@ fn friction_fluid_and_rig_of_another_order() {
     let pressure = "excess_pressure = \"30 kPa\"";
     unusual(pressure, "excess_pressure = 0.3", "/fluid/excess_pressure");
     let density = "density = \"1150 kg/m3\"";
-    unusual(density, "density = 990", "/fluid/density");
+    unusual(density, "density = 990\nfresh_density = 980", "/fluid/density");
     unusual(density, "density = \"1.7 t/m3\"", "/fluid/density");
     usual(density, "density = \"9.6 ppg\"");
     let rig = "pullback = \"600 kN\"";
@@ -186,7 +188,9 @@ fn ground_like_a_cliff() {
     // A peak that rises steeply and falls at less than 1:1.
     let code = warning(&[(bank, "[158, 3.4], [171, 33], [205, 3.5]")]);
     assert_eq!(code, ("steep_ground", "/site/ground/8/1".to_owned()));
-    let code = warning(&[(bank, "[139.5, 0.3], [205, 60], [240, 3.6]"), ("[140, 0.3], ", "")]);
+    let boring = ("offset = \"9 m\"\nlevel = \"3.4 m\"", "offset = \"9 m\"\nlevel = \"11 m\"");
+    let peak = (bank, "[139.5, 0.3], [205, 60], [240, 3.6]");
+    let code = warning(&[peak, ("[140, 0.3], ", ""), boring]);
     assert_eq!(code, ("steep_ground", "/site/ground/8/1".to_owned()));
     usual(bank, "[158, 3.4], [171, 23], [205, 3.5]");
     usual(bank, "[158, 3.4], [181, 26], [212, 3.5]");

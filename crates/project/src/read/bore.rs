@@ -64,6 +64,19 @@ pub(super) fn bore(tree: &Tree, cx: &mut Context<'_>, delivered: Option<f64>) ->
     }
     let final_diameter = ask.number_or("final_diameter", last);
     let rods = rods(&mut cx.ask(tree.one("bore.rods")?));
+    if let (Some(pilot), Some(rod)) = (&pilot, rods.diameter)
+        && pilot.value <= rod.si()
+    {
+        let (found, least) = (shown(pilot.value, unit::MM), shown(rod.si(), unit::MM));
+        let message = format!(
+            "pilot_diameter must be greater than the diameter of the rods ({least}), but was {found}"
+        );
+        cx.ask(record)
+            .error("order", "pilot_diameter", message)
+            .found(found)
+            .allowed(format!("greater than {least}"))
+            .hint("the fluid returns between rods and bore: check the units of both");
+    }
     let count = passes.as_ref().map_or(0, Vec::len);
     let drilling = drilling::build(tree, cx, count, delivered);
     let drilling = drilling?;

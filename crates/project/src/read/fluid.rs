@@ -16,6 +16,9 @@ pub(super) fn build(tree: &Tree, cx: &mut Context<'_>) -> Option<Fluid> {
     let surplus = ask.number_or_default("excess_pressure");
     let gel = ask.number("gel_strength");
     let fresh = ask.number_or_default("fresh_density");
+    if let Some((pumped, returned)) = fresh.zip(density) {
+        check_densities(&mut ask, pumped, returned);
+    }
     let model = ask.word_or_default("model");
     let eccentricity = ask.number_or_default("eccentricity");
     let dose = ask.number("bentonite_dose");
@@ -38,6 +41,25 @@ pub(super) fn build(tree: &Tree, cx: &mut Context<'_>) -> Option<Fluid> {
         bentonite_dose: dose.map(|g| Density::from_si(g.value)),
         tanker_volume: Volume::from_si(tanker?),
     })
+}
+
+/// Warns of returns lighter than what was pumped: cuttings add weight.
+fn check_densities(ask: &mut Ask<'_, '_, '_>, fresh: f64, density: f64) {
+    if fresh <= density {
+        return;
+    }
+    let key = if ask.has("fresh_density") { "fresh_density" } else { "density" };
+    let (fresh, density) = (shown(fresh, unit::KG_PER_M3), shown(density, unit::KG_PER_M3));
+    let message = format!("fresh_density ({fresh}) is greater than density ({density})");
+    let (found, allowed) = if key == "density" {
+        (density, format!("usually at least {fresh}"))
+    } else {
+        (fresh, format!("usually at most {density}"))
+    };
+    ask.warning("unusual", key, message)
+        .found(found)
+        .allowed(allowed)
+        .hint("the fluid in the bore carries cuttings, which add weight to it");
 }
 
 /// Plastic viscosity and yield point, which stand in for readings.
@@ -73,13 +95,15 @@ fn readings(ask: &mut Ask<'_, '_, '_>) -> Option<Readings> {
     let given: Vec<_> = given.collect();
     for pair in given.windows(2) {
         if let [(slow, low), (fast, high)] = pair
-            && high < low
+            && (high < low || (*fast == "r600" && high <= low))
         {
+            // Of r600 and r300 the difference is the plastic viscosity, which cannot be zero.
+            let least = if *fast == "r600" { "greater than" } else { "at least" };
             let (low, high) = (shown(*low, unit::ONE), shown(*high, unit::ONE));
-            let message = format!("{fast} must be at least {slow} ({low}), but was {high}");
+            let message = format!("{fast} must be {least} {slow} ({low}), but was {high}");
             ask.error("not_rising", fast, message)
                 .found(high)
-                .allowed(format!("at least {low}"))
+                .allowed(format!("{least} {low}"))
                 .hint("a faster bob never reads less: check for readings that were swapped");
         }
     }

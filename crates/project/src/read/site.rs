@@ -190,11 +190,27 @@ fn check_extent(ask: &mut Ask<'_, '_, '_>, ground: &GroundLine, run: Length) {
 }
 
 fn check_zones(ask: &mut Ask<'_, '_, '_>, entry: f64, exit: f64, run: f64) {
-    if entry + exit < run {
+    /// Share of the run beyond which the zones leave too little to check. Judgement.
+    const MOST: f64 = 0.5;
+    if entry + exit <= MOST * run {
         return;
     }
     let m = |v: f64| shown(v, unit::M);
     let key = if ask.has("end_zone_entry") { "end_zone_entry" } else { "end_zone_exit" };
+    if entry + exit < run {
+        let message = format!(
+            "the end zones ({} and {}) take more than half the run of {}: cover is checked on {} only",
+            m(entry),
+            m(exit),
+            m(run),
+            m(run - entry - exit)
+        );
+        ask.warning("long_end_zones", key, message)
+            .found(m(entry + exit))
+            .allowed(format!("usually at most {} together", m(MOST * run)))
+            .hint("give shorter end_zone_entry and end_zone_exit, or a smaller required_cover");
+        return;
+    }
     let message = format!(
         "the end zones ({} and {}) take the whole run of {}: cover is checked nowhere",
         m(entry),
