@@ -85,9 +85,9 @@ impl<'a> FluidRun<'a> {
             Err(missing) => (Err(missing), Vec::new()),
         };
         let ground = places.as_ref().map(|_| ()).map_err(Clone::clone);
-        let all = || stages(project, laws.as_deref(), shares.as_ref(), &ground);
-        let setups = all().into_iter().map(|(.., setup)| setup).collect();
-        let stages = all()
+        let all = stages(project, laws.as_deref(), shares.as_ref(), &ground);
+        let setups = all.iter().map(|(.., setup)| setup.clone()).collect();
+        let stages = all
             .into_iter()
             .map(|(id, name, stage, setup)| {
                 let run = setup.and_then(|setup| match &places {

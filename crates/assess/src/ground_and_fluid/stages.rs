@@ -13,6 +13,7 @@ use crate::context::Missing;
 pub(crate) const SOCKET_LENGTH: f64 = 0.5;
 
 /// One stage of drilling with its diameters, flow and fluid.
+#[derive(Clone)]
 pub(crate) struct StageSetup {
     /// As in the id of its check: `pilot`, `ream-2`, `pull`.
     pub id: String,
@@ -31,6 +32,7 @@ pub(crate) struct StageSetup {
 }
 
 /// The way of the fluid to one pit.
+#[derive(Clone)]
 pub(crate) struct Way {
     /// In words.
     pub pit: &'static str,
