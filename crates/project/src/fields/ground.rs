@@ -21,7 +21,8 @@ pub(super) static GROUND: Section = Section {
         Field::text(
             "file",
             "file with borings beside this one: AGS4, or a CSV table as in docs/ground-data.md; its soils are \
-             matched by the codes of [[ground.soil]]",
+             matched by the codes of [[ground.soil]]; borings without strata, or more than 100 m before the entry or \
+             beyond the exit, are left out with a warning",
         )
         .optional("the borings are those of [[ground.boring]]")
         .example("\"creek-ground.ags\""),
@@ -46,7 +47,7 @@ pub(super) static SOIL: Section = Section {
         Field::text("name", "name of the soil, unique; strata of the borings are named by it")
             .example("\"river sand\""),
         Field::choice("kind", "what the soil is", KINDS).example("\"medium dense sand\""),
-        Field::other("codes", "codes by which the file of borings calls it", Value::Texts)
+        Field::other("codes", "codes by which the file of borings calls it, and no other soil", Value::Texts)
             .optional("a code of the file must be the soil's name")
             .example("[\"RTD\", \"SAND\"]"),
         Field::quantity("unit_weight", "unit weight above the water", unit::KN_PER_M3, WEIGHT)
