@@ -1,22 +1,26 @@
 //! Forces of every run as a band: low, planning, high.
 
-use project::{Assembly, Feature, HostBend, Renewal, Run, Stretch, Yields};
+use project::{Assembly, Renewal, Run, Stretch, Yields};
 use pull::bursting::{
-    self, BurstFactors, BurstParts, GuideDrag, SiloDrag, SiloGround, SocketedString, Splitting,
-    StringWeight, burst_pull,
+    self, BurstFactors, BurstParts, GuideDrag, SiloDrag, SiloGround, SocketedString, StringWeight,
+    burst_pull,
 };
 use pull::published::PublishedError;
 use quantity::{Angle, Force, ForcePerLength, GRAVITY, Length, Pressure, unit};
 
+pub(super) use self::breaking::{CUT_LENGTH, SPLITTING_SPREAD, spike_factors, touches};
+use self::breaking::{breaking, cone_frictions, spiked};
+use self::turns::all_turns;
+pub(super) use self::turns::{PointTurn, all_point_turns, curves, point_turns};
 use super::context::Context;
 use crate::assessment::{ForcePart, Reading};
 use crate::context::Missing;
 
+mod breaking;
+mod turns;
+
 /// Length of a socket that bears on the ground, m; remembered range 0.10 to 0.25.
 pub(super) const SOCKET_LENGTH: Length = Length::from_si(0.15);
-/// Length of the cut that one blade keeps open, m.
-// Judgement: the sample value of the formula.
-pub(super) const CUT_LENGTH: Length = Length::from_si(0.1);
 
 /// Low, planning and high end.
 pub(super) type Band = [Force; 3];
@@ -163,58 +167,6 @@ struct Whole {
     curve: [f64; 3],
 }
 
-/// A turn of the old main at one point: to a side, and up (negative down).
-#[derive(Clone, Copy)]
-pub(super) struct PointTurn {
-    pub at: Length,
-    pub aside: Angle,
-    pub up: Angle,
-}
-
-/// Bends at one point and changes of slope between the pits of a run. What lies in a pit is not there any more: the
-/// old main is cut out, and a fitting takes the turn.
-pub(super) fn point_turns(c: &Context<'_>, run: &Run) -> Vec<PointTurn> {
-    let (from, to) = run.stretch();
-    let mut list = all_point_turns(c);
-    list.retain(|t| (t.at - from).si() > 1e-9 && (to - t.at).si() > 1e-9);
-    list
-}
-
-/// Every turn of the old main at one point, in order.
-pub(super) fn all_point_turns(c: &Context<'_>) -> Vec<PointTurn> {
-    let host = &c.renewal.host;
-    let bends = host.bends.iter().filter(|b| b.radius.is_none());
-    let mut list: Vec<_> =
-        bends.map(|b| PointTurn { at: b.at, aside: b.angle, up: Angle::ZERO }).collect();
-    let points: Vec<_> = host.axis.points().collect();
-    for three in points.windows(3) {
-        let [a, b, d] = three else { continue };
-        let slope = |p: &(Length, Length), q: &(Length, Length)| ((q.1 - p.1) / (q.0 - p.0)).atan();
-        let up = slope(b, d) - slope(a, b);
-        if up != 0.0 {
-            list.push(PointTurn { at: b.0, aside: Angle::ZERO, up: Angle::from_si(up) });
-        }
-    }
-    list.sort_by(|a, b| a.at.si().total_cmp(&b.at.si()));
-    list
-}
-
-/// Curves of the old main that reach into a run between its pits: the bend, its radius, half its length.
-pub(super) fn curves(c: &Context<'_>, run: &Run) -> Vec<(HostBend, Length, Length)> {
-    let (from, to) = run.stretch();
-    let with_radius = c.renewal.host.bends.iter().filter_map(|b| Some((*b, b.radius?)));
-    let all = with_radius.map(|(b, radius)| (b, radius, radius * (b.angle.si() / 2.0)));
-    all.filter(|(b, _, half)| b.at + *half > from && b.at - *half < to).collect()
-}
-
-/// Sum of the turns of the old main in a run.
-fn all_turns(c: &Context<'_>, run: &Run) -> Angle {
-    let at_points: f64 =
-        point_turns(c, run).iter().map(|t| t.aside.si().abs() + t.up.si().abs()).sum();
-    let on_curves: f64 = curves(c, run).iter().map(|(b, ..)| b.angle.si()).sum();
-    Angle::from_si(at_points + on_curves)
-}
-
 fn drag(c: &Context<'_>, cover: Length, length: Length) -> Result<(Drag, Band), Missing> {
     let r = c.renewal;
     let soil = c.soil()?;
@@ -317,95 +269,6 @@ fn at_place(c: &Context<'_>, run: &Run, at: Length, whole: &Whole) -> Result<Pla
         string: [low.string, middle.string, high.string],
         rig: [low.rig, middle.rig, high.rig],
     })
-}
-
-/// Friction of the cone, low, planning, high: it spreads as that of the string does.
-// Judgement: nobody states a range for the cone. One is the most that a cone's formula takes.
-pub(super) fn cone_frictions(r: &Renewal) -> [f64; 3] {
-    let planning = r.factors.friction[PLANNING];
-    let of = |friction: f64| if planning > 0.0 { friction / planning } else { 1.0 };
-    r.factors.friction.map(|friction| (r.burst.cone_friction * of(friction)).min(1.0))
-}
-
-/// Whether the head meets something at a chainage that its blades must cut: what lies in a pit is taken out there.
-fn spiked(c: &Context<'_>, run: &Run, at: Length) -> bool {
-    let same = |a: Length, b: Length| (a - b).abs().si() < 1e-9;
-    let cut = |f: &&Feature| match (f.kind, f.action) {
-        (_, Some("dig out" | "reroute")) => false,
-        ("repair clamp" | "coupling", _) | (_, Some("cutter")) => true,
-        _ => false,
-    };
-    let in_pit = same(at, run.launch) || same(at, run.machine);
-    !in_pit && c.renewal.host.features.iter().filter(cut).any(|f| same(f.at, at))
-}
-
-/// Force where something is cut over that in plain pipe: low, planning, high.
-// Judgement: the source gives the ends of the range for split pipe, and takes the spikes for rare; planning takes the
-// lower end, and pipe that breaks the same factors.
-pub(super) fn spike_factors() -> [f64; 3] {
-    let factors = &bursting::COUPLING_FACTORS;
-    [1.0, factors.low_si(), factors.high_si().unwrap_or(factors.low_si())]
-}
-
-/// Ends of the splitting force over its planning value, for given metal.
-// Judgement: the formula was fitted to plates and is good to the order of magnitude only.
-const SPLITTING_SPREAD: (f64, f64) = (0.5, 2.0);
-
-/// Whether the expander is larger than the bore: only then does it touch the old main.
-pub(super) fn touches(c: &Context<'_>, stretch: &Stretch) -> Result<bool, Missing> {
-    Ok(c.expander()? > stretch.inside_diameter)
-}
-
-/// Breaking or splitting a stretch: low, planning, high.
-///
-/// The ends of the strength and those of the model (length in contact, or [`SPLITTING_SPREAD`]) and of a spike are
-/// combined as `exp √(Σ ln² rᵢ)` of their ratios rᵢ to planning.
-// Judgement: the ratios have nothing to do with one another; all of them at one end would be a band that nobody uses.
-pub(super) fn breaking(c: &Context<'_>, stretch: &Stretch, spike: bool) -> Result<Band, Missing> {
-    let burst = &c.renewal.burst;
-    if stretch.material.yields() == Yields::Not {
-        let because = format!("{} cannot be burst: see host.material", stretch.material.word());
-        return Err(Missing { keys: Vec::new(), because });
-    }
-    if !touches(c, stretch)? {
-        return Ok([Force::ZERO; 3]);
-    }
-    let [low, strength, high] = stretch.strength;
-    let split = stretch.material.yields() == Yields::Split;
-    let plain = if split {
-        bursting::splitting_force(&Splitting {
-            wall: stretch.wall,
-            flow_stress: strength,
-            cut_length: CUT_LENGTH,
-            friction: burst.cone_friction,
-            tear: bursting::SPLITTING_TEAR,
-            cutters: f64::from(burst.cutters),
-        })?
-    } else {
-        bursting::breaking_force(
-            stretch.wall,
-            strength,
-            bursting::CONTACT_LENGTH,
-            burst.cone_half_angle,
-            burst.cone_friction,
-        )?
-    };
-    let (least, most) = if split {
-        SPLITTING_SPREAD
-    } else {
-        let lengths = &bursting::CONTACT_LENGTHS;
-        let usual = bursting::CONTACT_LENGTH.si();
-        (lengths.low_si() / usual, lengths.high_si().unwrap_or(usual) / usual)
-    };
-    let [_, planned, worst] = if spike { spike_factors() } else { [1.0; 3] };
-    let together =
-        |ratios: [f64; 3]| ratios.map(|r| r.ln().powi(2)).iter().sum::<f64>().sqrt().exp();
-    let planning = plain * planned;
-    Ok([
-        plain / together([low / strength, least, 1.0]),
-        planning,
-        planning * together([high / strength, most, worst / planned]),
-    ])
 }
 
 /// Pressure to open the ground around a stretch: deep cavity, and lifting of the cover.

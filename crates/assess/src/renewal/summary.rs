@@ -1,11 +1,12 @@
 //! The head of the result: figures, assumptions, cautions.
 
-use project::{Assembly, Material, Renewal};
+use project::{Assembly, Material, Renewal, Yields};
 use quantity::{show, unit};
 use working::{Assumption, Evidence, Source};
 
+use super::checks::movement::{TROUGH, TROUGH_WIDTH};
 use super::context::Context;
-use super::forces::SOCKET_LENGTH;
+use super::forces::{SOCKET_LENGTH, SPLITTING_SPREAD, spike_factors};
 use crate::assessment::{Reading, Summary};
 
 /// The renewal in a few figures.
@@ -65,6 +66,43 @@ pub(super) fn assumptions(r: &Renewal) -> Vec<Assumption> {
         "length of host in contact with the cone, to which the breaking force is proportional",
         show(pull::bursting::CONTACT_LENGTH.si(), unit::MM),
         Source::new("fitting parameter, 20 to 100 mm", Evidence::Judgement),
+    );
+    let splits = r.host.stretches.iter().any(|s| s.material.yields() == Yields::Split);
+    if splits {
+        let (least, most) = SPLITTING_SPREAD;
+        add(
+            "host: splitting",
+            "ends of the splitting force over its planning value, for given metal",
+            format!("{least} and {most}"),
+            Source::new("the formula is good to the order of magnitude", Evidence::Judgement),
+        );
+    }
+    if r.host.features.iter().any(|f| !matches!(f.action, Some("dig out" | "reroute"))) {
+        let [_, planning, high] = spike_factors();
+        add(
+            "host: clamps and couplings",
+            "force where blades cut a clamp or coupling over that in plain pipe, planning and high",
+            format!("{planning} and {high}"),
+            pull::bursting::COUPLING_FACTORS.source.clone(),
+        );
+    }
+    add(
+        "head: cone friction",
+        "the ends of the cone's friction spread as those of the string's do",
+        "low and high".to_owned(),
+        Source::new("no range is stated for the cone", Evidence::Judgement),
+    );
+    add(
+        "site: traffic",
+        "surcharge of the surface in drag and heave",
+        show(0.0, unit::KPA),
+        Source::new("the file has no place for it", Evidence::Judgement),
+    );
+    add(
+        "ground: bell curve",
+        "width of the heave that goes straight up over the depth of the axis",
+        show(TROUGH_WIDTH, unit::ONE),
+        TROUGH,
     );
     add(
         "string: socket length",
