@@ -86,6 +86,9 @@ pub(super) fn rig(c: &Context<'_>) -> Item {
     for sentence in unsure {
         item = item.note(sentence);
     }
+    if p.spike {
+        item = item.note("Blades that cut a clamp or coupling pull in spikes. The factor is remembered for pipe that is split; that it holds for pipe that breaks, and that planning takes its lower end, is a judgement.");
+    }
     item
 }
 
@@ -277,7 +280,7 @@ fn cone_lines(c: &Context<'_>, stretch: &Stretch, f: &RunForces, w: &mut Builder
         "growth of the cavity, 1 - (d_i/D_e)^2",
         "1 - (d_i/D_e)^2",
         unit::ONE,
-        bursting::CAVITY_SAND.source(),
+        Source::new("areas before and after", Evidence::Derived),
     );
     match (soil.undrained_strength, soil.friction_angle) {
         (Some(strength), _) => {

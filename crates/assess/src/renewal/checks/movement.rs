@@ -185,7 +185,7 @@ fn volume_lines(c: &Context<'_>, v: &Volumes, w: &mut working::Builder) {
 /// Heave of the surface while the head passes.
 pub(super) fn heave(c: &Context<'_>) -> Item {
     let r = c.renewal;
-    let about =
+    let mut about =
         About::new("burst.heave", "heave of the surface while the head passes", Stage::Pull, FIELD);
     if let Some((at, cover)) = out_of_the_ground(c) {
         let because = format!(
@@ -208,6 +208,9 @@ pub(super) fn heave(c: &Context<'_>) -> Item {
         Ok(Some(worst)) => worst,
     };
     let (at, depth, v, up) = (worst.at, worst.depth, worst.volumes, worst.up());
+    if worst.upward.is_some() {
+        about.basis = TROUGH;
+    }
     let Some(limit) = r.street.heave_limit else {
         let because = "the heave that the surface bears is not given";
         return about.not_assessed(&["/site/heave_limit"], because).acting(millimetres(up)).at(at);
@@ -244,7 +247,7 @@ pub(super) fn heave(c: &Context<'_>) -> Item {
             w.given_from("k_i", "width of the bell curve over the depth", TROUGH_WIDTH, unit::ONE, TROUGH);
             w.result("s_g", "heave above the axis, bell curve", "V/(k_i*h*sqrt(2*pi))", worst.trough.si(), unit::MM, TROUGH);
             let counts = if worst.upward.is_some() { "max(s_h, s_g)" } else { "s_h" };
-            w.result("s", worst.upward.unwrap_or("deep cover that does not lift"), counts, up.si(), unit::MM, RATIO);
+            w.result("s", "heave that counts", counts, up.si(), unit::MM, Source::owned(worst.upward.unwrap_or("deep cover that does not lift").to_owned(), Evidence::Judgement));
             w.given("s_lim", "heave that the surface bears", limit.si(), unit::MM);
             w.derive("U", "utilisation", "s/s_lim", unit::ONE, RATIO);
         }))
