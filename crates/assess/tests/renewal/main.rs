@@ -192,7 +192,7 @@ fn the_curves_end_in_the_values_of_the_checks() {
 #[test]
 fn what_is_not_given_is_not_assessed_and_never_a_pass() {
     for (text, ids, key) in [
-        ("heave_limit = \"20 mm\"\n", &["burst.heave"][..], "/site/heave_limit"),
+        ("heave_limit = \"40 mm\"\n", &["burst.heave"][..], "/site/heave_limit"),
         ("settlement_limit = \"20 mm\"\n", &["burst.settlement"], "/site/settlement_limit"),
         ("allowance = \"8 mm\"\n", &["burst.neighbour.storm-drain"], "/site/neighbour/1/allowance"),
         ("temporary_supply = \"yes\"\n", &["host.supply"], "/host/temporary_supply"),

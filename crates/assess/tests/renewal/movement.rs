@@ -22,7 +22,7 @@ fn heave_is_that_of_the_least_deep_place() {
     assert_eq!(check(&a, "burst.heave").at, Some(118.0));
     let (md, curved) = curve(&a, "burst.heave.1");
     assert_eq!((md.first(), md.last()), (Some(&0.0), Some(&118.0)));
-    near(curved[0], up, 1e-9);
+    near(curved[0], volume() / (0.5 * 2.2 * TAU.sqrt()), 1e-9);
 }
 
 #[test]
@@ -106,7 +106,7 @@ fn a_narrow_trench_sends_the_ground_up_between_its_walls() {
 
 #[test]
 fn heave_of_deep_cover_in_soft_ground_is_that_of_the_half_space() {
-    let deep = ("[[0, 31.4], [55, 31.2], [118, 30.8]]", "[[0, 32.1], [118, 32.1]]");
+    let deep = ("[[0, 31.4], [55, 31.2], [118, 30.8]]", "[[0, 31.6], [118, 31.5]]");
     let soft = ("\"8 MPa\"", "\"0.05 MPa\"");
     near(demand(&after(&[deep, soft]), "burst.heave"), volume() / (PI * 2.4), 1e-9);
     // Ground that is as deep, but stiff: its cover lifts first.
@@ -136,7 +136,7 @@ fn settlement_is_looked_at_where_it_is_greatest_and_not_where_heave_is() {
 
 #[test]
 fn a_crown_at_or_above_the_ground_fails_with_its_chainage() {
-    let a = after(&[("[55, 31.2]", "[55, 29.5]")]);
+    let a = after(&[("[55, 31.2]", "[55, 29.2]")]);
     assert_eq!(status(&a, "burst.heave"), Status::Fail);
     assert_eq!(check(&a, "burst.heave").at, Some(55.0));
     assert!(check(&a, "burst.heave").because.contains("55 m"));

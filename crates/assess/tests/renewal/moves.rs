@@ -139,7 +139,7 @@ fn surroundings() {
         ("diameter = \"180 mm\"", "diameter = \"200 mm\"", &[GAS]),
         ("level = \"27.4 m\"", "level = \"27.6 m\"", &[DRAIN]),
         ("allowance = \"8 mm\"", "allowance = \"9 mm\"", &[DRAIN]),
-        ("heave_limit = \"20 mm\"", "heave_limit = \"10 mm\"", &[HEAVE]),
+        ("heave_limit = \"40 mm\"", "heave_limit = \"10 mm\"", &[HEAVE]),
         ("settlement_limit = \"20 mm\"", "settlement_limit = \"8 mm\"", &[SINKS]),
     ]);
 }

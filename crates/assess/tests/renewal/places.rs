@@ -36,7 +36,7 @@ fn a_short_stretch_of_hard_pipe_pulls_as_a_long_one_does() {
 
 #[test]
 fn a_dip_of_the_ground_between_two_steps_is_met() {
-    let a = after(&[("[55, 31.2]", "[55, 31.2], [60.3, 31.2], [60.5, 30.6], [60.7, 31.2]")]);
+    let a = after(&[("[55, 31.2]", "[55, 31.2], [60.3, 31.2], [60.5, 30.4], [60.7, 31.2]")]);
     assert_eq!(check(&a, "burst.heave").at, Some(60.5));
     assert!(demand(&a, "burst.heave") > 1.2 * demand(&run(STREET), "burst.heave"));
 }

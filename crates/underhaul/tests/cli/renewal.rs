@@ -78,7 +78,7 @@ fn exit_codes_follow_the_verdict() {
     for (from, to, code) in [
         ("name = \"A\"", "name = \"B\"", 0),
         ("permitted_pull = \"350 kN\"", "permitted_pull = \"100 kN\"", 1),
-        ("heave_limit = \"20 mm\"\n", "", 1),
+        ("heave_limit = \"40 mm\"\n", "", 1),
         ("action = \"cutter\"\n", "", 1),
         ("launch = \"118 m\"", "launch = \"0 m\"", 2),
         ("technique = \"bursting\"", "technique = \"burst\"", 2),
