@@ -24,6 +24,8 @@ pub struct Renewal {
     pub fill: Fill,
     /// The string of pipes.
     pub string: StringDesign,
+    /// Word of the coating on the new barrels.
+    pub coating: &'static str,
     /// The head and how it is pulled.
     pub burst: Burst,
     /// Runs between pits, in the order of the work.
@@ -277,8 +279,8 @@ pub struct Connection {
     pub at: Length,
     /// What it serves.
     pub name: Option<String>,
-    /// Whether it is dug up and taken off.
-    pub dug_up: bool,
+    /// Whether it is dug up and taken off; not known where it was not said.
+    pub dug_up: Option<bool>,
 }
 
 /// What was decided on a host of asbestos cement.

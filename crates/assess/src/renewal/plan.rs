@@ -12,6 +12,23 @@ pub(super) fn pipes(c: &Context<'_>, run: &Run) -> f64 {
     (run.length() / c.renewal.string.pipe.laying_length() - 1e-9).ceil().max(1.0)
 }
 
+/// Sub-strings of a run: the file's list follows the runs in their order.
+fn sub_strings(c: &Context<'_>, run: &Run) -> Option<f64> {
+    let Assembly::SubStrings(counts) = &c.renewal.string.assembly else { return None };
+    let mut left = counts.iter();
+    for one in &c.renewal.runs {
+        let (mut sum, mut number) = (0.0, 0.0);
+        while sum < pipes(c, one) {
+            sum += f64::from(*left.next()?);
+            number += 1.0;
+        }
+        if one == run {
+            return Some(number);
+        }
+    }
+    None
+}
+
 /// Time of a run pipe by pipe, and in one string.
 pub(super) fn times(c: &Context<'_>, run: &Run) -> Option<(Time, Time)> {
     let r = c.renewal;
@@ -28,17 +45,39 @@ pub(super) fn times(c: &Context<'_>, run: &Run) -> Option<(Time, Time)> {
     Some((by_pipe, string))
 }
 
+/// Time of a run as the file puts the string together; a sub-string costs one joint and one reset, and a joint is made
+/// before each but the first.
+pub(super) fn time(c: &Context<'_>, run: &Run) -> Option<Time> {
+    let r = c.renewal;
+    let (by_pipe, string) = times(c, run)?;
+    Some(match &r.string.assembly {
+        Assembly::String => string,
+        Assembly::PipeByPipe => by_pipe,
+        Assembly::SubStrings(_) => {
+            let number = sub_strings(c, run)?;
+            let moving = run.length().si() / r.burst.speed.si();
+            let joints = (number - 1.0).max(0.0) * r.burst.joint_time.si();
+            Time::from_si(moving + joints + number * r.burst.reset_time.si())
+        }
+    })
+}
+
+/// Whether a run is the first that holds a place: what stands at a shared pit is dug up once.
+fn first(c: &Context<'_>, run: &Run, at: Length) -> bool {
+    c.renewal.runs.iter().find(|one| one.holds(at)) == Some(run)
+}
+
 /// Every run.
 pub(super) fn runs(c: &Context<'_>) -> Vec<RunPlan> {
     let r = c.renewal;
     let list = r.runs.iter().map(|run| {
         let (by_pipe, string) = times(c, run)?;
-        let services = r.host.services.iter().filter(|s| run.holds(s.at)).count();
+        let services = r.host.services.iter().filter(|s| first(c, run, s.at)).count();
         let opened = r
             .host
             .features
             .iter()
-            .filter(|f| run.holds(f.at) && f.action == Some("dig out"))
+            .filter(|f| first(c, run, f.at) && f.action == Some("dig out"))
             .count();
         let largest_host = c.stretches_of(run).map(|s| s.inside_diameter).reduce(Length::min)?;
         let volume = r.burst.lubricated.then(|| {
@@ -48,10 +87,7 @@ pub(super) fn runs(c: &Context<'_>) -> Vec<RunPlan> {
             let made = lubricant(expander, barrel, largest_host, run.length(), ratio).ok()?;
             Some(Reading::new(made.annulus.max(made.article).si(), unit::M3))
         });
-        let now = match r.string.assembly {
-            Assembly::String => string,
-            Assembly::PipeByPipe | Assembly::SubStrings(_) => by_pipe,
-        };
+        let now = time(c, run)?;
         Some(RunPlan {
             name: run.name.clone(),
             launch: Reading::new(run.launch.si(), unit::M),

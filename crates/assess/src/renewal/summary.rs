@@ -1,12 +1,13 @@
 //! The head of the result: figures, assumptions, cautions.
 
 use project::{Assembly, Material, Renewal, Yields};
+use pull::bursting::LOSS_RATIOS;
 use quantity::{show, unit};
 use working::{Assumption, Evidence, Source};
 
 use super::checks::movement::{TROUGH, TROUGH_WIDTH};
 use super::context::Context;
-use super::forces::{SOCKET_LENGTH, SPLITTING_SPREAD, spike_factors};
+use super::forces::{CUT_LENGTH, SOCKET_LENGTH, SPLITTING_SPREAD, spike_factors};
 use crate::assessment::{Reading, Summary};
 
 /// The renewal in a few figures.
@@ -116,6 +117,42 @@ pub(super) fn assumptions(r: &Renewal) -> Vec<Assumption> {
         show(0.0, unit::KPA),
         Source::new("a hole that has closed has lost it", Evidence::Judgement),
     );
+    add(
+        "pit: rooms",
+        "room in the launch pit for head and pulling gear, to join, and at each side of the socket",
+        format!(
+            "{}, {}, {}",
+            show(super::checks::pits::HEAD, unit::M),
+            show(super::checks::pits::JOINING, unit::M),
+            show(super::checks::pits::SIDE, unit::M)
+        ),
+        Source::new("0.5 to 1.0 m each, 0.4 to 0.6 m at the sides", Evidence::FromMemory),
+    );
+    if r.host.stretches.iter().any(|s| s.material.yields() == Yields::Split) {
+        add(
+            "host: cut length",
+            "length of the cut that one blade keeps open",
+            show(CUT_LENGTH.si(), unit::M),
+            Source::new("sample value of the formula", Evidence::Judgement),
+        );
+    }
+    add(
+        "site: traffic",
+        "load of traffic on the ground above the main",
+        show(0.0, unit::KPA),
+        Source::new(
+            "no load is reckoned with: keep traffic off the head while it moves",
+            Evidence::Judgement,
+        ),
+    );
+    if r.burst.lubricated {
+        add(
+            "burst: lubricant",
+            "volume of lubricant over the volume to fill, losses included",
+            show(LOSS_RATIOS.high_si().unwrap_or(LOSS_RATIOS.low_si()), unit::ONE),
+            LOSS_RATIOS.source.clone(),
+        );
+    }
     let data = r.string.pipe.data();
     if data.proof_strength.source.evidence != Evidence::Given {
         add(

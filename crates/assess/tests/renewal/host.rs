@@ -168,9 +168,57 @@ fn curves_of_the_old_main_turn_the_new_joints() {
 }
 
 #[test]
-fn a_run_longer_than_usual_fails() {
+fn a_run_longer_than_usual_asks_for_attention() {
     let a = after(&[("[factors]", "[factors]\nlongest_run = \"117 m\"")]);
-    assert_eq!(status(&a, "burst.run-length"), Status::Fail);
+    assert_eq!(status(&a, "burst.run-length"), Status::Attention);
+}
+
+#[test]
+fn services_of_which_nothing_is_said_are_left_open() {
+    let a = after(&[("at = \"17 m\"\ndug_up = \"yes\"", "at = \"17 m\"")]);
+    let found = check(&a, "host.services");
+    assert_eq!(found.status, Status::NotAssessed);
+    assert_eq!(found.missing, ["/host/service/1/dug_up"]);
+}
+
+#[test]
+fn a_service_at_a_shared_pit_is_counted_once() {
+    let two = "launch = \"58 m\"\nmachine = \"0 m\"\n\n[[run]]\nname = \"B\"\nlaunch = \"58 m\"\nmachine = \"118 m\"";
+    let a = after(&[("launch = \"118 m\"\nmachine = \"0 m\"", two)]);
+    assert_eq!(a.runs.iter().map(|r| r.services).collect::<Vec<_>>(), [6, 5]);
+}
+
+#[test]
+fn fragments_of_iron_ask_for_a_coating_that_bears_them() {
+    let coated = |coating: &str, host: &str| {
+        let a = after(&[
+            ("coating_thickness = \"5 mm\"\n", ""),
+            ("\"fibre mortar\"", coating),
+            ("grey cast iron", host),
+        ]);
+        status(&a, "burst.coating")
+    };
+    for coating in ["\"none\"", "\"polyethylene\"", "\"zinc and finishing layer\""] {
+        assert_eq!(coated(coating, "ductile iron"), Status::Attention, "{coating}");
+    }
+    assert_eq!(coated("\"fibre mortar\"", "ductile iron"), Status::Pass);
+    assert_eq!(coated("\"polyethylene\"", "PVC"), Status::Pass);
+}
+
+#[test]
+fn sub_strings_need_a_pit_for_their_length_and_save_joints() {
+    let with = |list: &str| {
+        let text = format!("assembly = \"sub-strings\"\nsub_strings = {list}");
+        after(&[("assembly = \"pipe by pipe\"", &text)])
+    };
+    let long = with("[10, 10]");
+    assert_eq!(status(&long, "burst.pit"), Status::Fail);
+    assert!(check(&long, "burst.pit").because.contains("10 pipes or 60 m"));
+    let singles = with(&format!("{:?}", [1; 20]));
+    assert_eq!(status(&singles, "burst.pit"), Status::Pass);
+    // 118 m at 0.6 m/min, one joint, two resets.
+    let minutes = 118.0 / 0.6 + 15.0 + 2.0 * 2.0;
+    assert!((long.runs[0].time.value / 60.0 - minutes).abs() < 1e-9);
 }
 
 #[test]

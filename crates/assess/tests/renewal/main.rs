@@ -29,7 +29,7 @@ fn variants() -> Vec<(&'static str, String)> {
         "to = \"70 m\"\n{IRON}\n\n[[host.stretch]]\nfrom = \"70 m\"\nto = \"118 m\"\n{STEEL}"
     );
     let one_length = format!("to = \"118 m\"\n{IRON}");
-    let decided = "authority = \"inspectorate\"\nnotice = \"7\"\ndecision = \"burst\"\ndisposal = \"record\"\n\
+    let decided = "authority = \"inspectorate\"\nnotice = \"7/2031\"\ndecision = \"burst\"\ndisposal = \"record\"\n\
                    air_monitoring = \"at both pits\"";
     vec![
         ("street", STREET.to_owned()),

@@ -12,6 +12,7 @@ pub(crate) use self::line::FROM_VERTICAL;
 
 mod bore;
 mod burst;
+mod burst_factors;
 mod crossing;
 mod definition;
 mod describe;
@@ -19,6 +20,7 @@ mod drilling;
 mod factors;
 mod ground;
 mod ground_factors;
+mod host;
 mod line;
 mod range;
 mod site;
@@ -64,12 +66,12 @@ fn burst_sections() -> &'static [&'static Section] {
         &crossing::RENEWAL,
         &burst::STREET,
         &burst::NEIGHBOUR,
-        &burst::HOST,
-        &burst::STRETCH,
-        &burst::HOST_BEND,
-        &burst::FEATURE,
-        &burst::CONNECTION,
-        &burst::ASBESTOS,
+        &host::HOST,
+        &host::STRETCH,
+        &host::HOST_BEND,
+        &host::FEATURE,
+        &host::CONNECTION,
+        &host::ASBESTOS,
         &burst::FILL,
         &ground::SOIL,
         &string::STRING,
@@ -79,7 +81,7 @@ fn burst_sections() -> &'static [&'static Section] {
         &burst::PIT,
         &burst::MACHINE,
         &bore::SERVICE,
-        &burst::BURST_FACTORS,
+        &burst_factors::BURST_FACTORS,
     ];
     SECTIONS
 }

@@ -211,8 +211,22 @@ pub(super) fn services(c: &Context<'_>) -> Item {
         ),
     )
     .rule();
-    let all: Vec<_> = c.renewal.host.services.iter().filter(|s| c.in_a_run(s.at)).collect();
-    let open: Vec<_> = all.iter().filter(|s| !s.dug_up).collect();
+    let all: Vec<_> =
+        c.renewal.host.services.iter().enumerate().filter(|(_, s)| c.in_a_run(s.at)).collect();
+    let open: Vec<_> = all.iter().map(|(_, s)| s).filter(|s| s.dug_up == Some(false)).collect();
+    let unknown: Vec<String> = all
+        .iter()
+        .filter(|(_, s)| s.dug_up.is_none())
+        .map(|(i, _)| format!("/host/service/{i}/dug_up"))
+        .collect();
+    if open.is_empty() && !unknown.is_empty() {
+        let because = format!(
+            "for {} of {} services in the runs nobody says that they are dug up before the head passes",
+            unknown.len(),
+            all.len()
+        );
+        return about.not_assessed(&[], because).missing(&unknown);
+    }
     #[expect(clippy::cast_precision_loss, reason = "a count of services")]
     let (count, whole) = (open.len() as f64, all.len() as f64);
     let because = match open.first() {
@@ -242,7 +256,7 @@ pub(super) fn supply(c: &Context<'_>) -> Item {
     .rule();
     let r = c.renewal;
     let hours: f64 =
-        r.runs.iter().filter_map(|run| Some(super::super::plan::times(c, run)?.0.si())).sum();
+        r.runs.iter().filter_map(|run| Some(super::super::plan::time(c, run)?.si())).sum();
     let hours_words = quantity::show_briefly(hours, unit::H);
     #[expect(clippy::cast_precision_loss, reason = "a count of services")]
     let served = r.host.services.iter().filter(|s| c.in_a_run(s.at)).count() as f64;
@@ -286,7 +300,7 @@ fn supplied(
             w.found("n", "services in the runs", "count", served, unit::ONE, COUNT);
             w.found(
                 "t",
-                "time of pulling, all runs pipe by pipe",
+                "time of pulling, all runs",
                 "joints, motion and resetting",
                 hours,
                 unit::H,

@@ -11,10 +11,10 @@ use crate::item::{About, Item};
 use crate::renewal::context::Context;
 
 /// Length of head and pulling gear in the launch pit, m, and room to join, m; remembered 0.5 to 1.0 each.
-const HEAD: f64 = 0.75;
-const JOINING: f64 = 0.75;
+pub(crate) const HEAD: f64 = 0.75;
+pub(crate) const JOINING: f64 = 0.75;
 /// Working room at each side of the socket, m; remembered 0.4 to 0.6.
-const SIDE: f64 = 0.5;
+pub(crate) const SIDE: f64 = 0.5;
 const ROOMS: Source = Source::new(
     "0.5 to 1.0 m each; fits the 7 to 8 m of a maker's manual for pipes of 6 m",
     Evidence::FromMemory,
@@ -30,7 +30,12 @@ fn metres(v: Length) -> Reading {
 pub(super) fn launch(c: &Context<'_>) -> Item {
     let r = c.renewal;
     let pipe = &r.string.pipe;
-    let string = r.string.assembly == Assembly::String;
+    // Sub-strings of one pipe are pipes; longer ones lie ready behind the pit as one string does.
+    let longest = match &r.string.assembly {
+        Assembly::SubStrings(counts) => counts.iter().copied().max().filter(|n| *n > 1),
+        Assembly::String | Assembly::PipeByPipe => None,
+    };
+    let string = r.string.assembly == Assembly::String || longest.is_some();
     let method = if string { &bursting::RAMP_PIT } else { &bursting::PIPE_PIT };
     let about =
         About::new("burst.pit", "launch pit: length and width", Stage::Pull, method.source())
@@ -71,12 +76,18 @@ pub(super) fn launch(c: &Context<'_>) -> Item {
         );
     };
     let other = match (string, &ramp, &by_pipe) {
-        (true, _, Ok(single)) => format!("; pipe by pipe {single} would do"),
+        (true, _, Ok(single)) if longest.is_none() => format!("; pipe by pipe {single} would do"),
         (false, Some(Ok(ramp)), _) => format!("; one string on a ramp would need {}", ramp.length),
         _ => String::new(),
     };
+    let laid = longest.map_or(String::new(), |n| {
+        format!(
+            "; the longest sub-string, {n} pipes or {}, must lie ready behind the ramp",
+            laying * f64::from(n)
+        )
+    });
     let because = format!(
-        "{length} by {given_width} at a depth of the axis of {depth}, {needed} by {width} needed{other}"
+        "{length} by {given_width} at a depth of the axis of {depth}, {needed} by {width} needed{other}{laid}"
     );
     let by_width = width / given_width > needed / length;
     let (demand, limit) = if by_width { (given_width, width) } else { (length, needed) };

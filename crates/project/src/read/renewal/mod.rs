@@ -7,7 +7,7 @@ use super::{bore, soils, string};
 use crate::context::{Ask, Context};
 use crate::diagnostic::{Place, brief};
 use crate::given::Given;
-use crate::renewal::Renewal;
+use crate::renewal::{Renewal, Run};
 use crate::tree::{Record, Tree};
 use crate::value::Reading;
 use crate::wording::nearest;
@@ -32,6 +32,16 @@ pub(super) fn build(tree: &Tree, cx: &mut Context<'_>) -> Option<Renewal> {
     let string = string::build(tree, cx);
     let largest = string.built.as_ref().and_then(|s| s.pipe.largest_diameter());
     let burst = work::burst(tree, cx, largest, string.built.as_ref());
+    let coating = cx.ask(tree.one("string")?).word("coating").map(|w| w.value);
+    let known: Option<Vec<Run>> = runs.iter().cloned().collect();
+    let known = known.filter(|list| !list.is_empty());
+    if let (Some(host), Some(list)) = (&host, &known) {
+        work::uncovered(tree, cx, &host.axis, &host.services, list);
+    }
+    let fits = match (&string.built, &known) {
+        (Some(string), Some(list)) => work::sub_strings(tree, cx, string, list),
+        _ => None,
+    };
     let pit = work::pit(tree, cx);
     let machine = work::machine(tree, cx);
     let ends =
@@ -68,8 +78,9 @@ pub(super) fn build(tree: &Tree, cx: &mut Context<'_>) -> Option<Renewal> {
         soils: soils?,
         fill: fill?,
         string: string.built?,
+        coating: coating?,
         burst: burst?,
-        runs: runs?,
+        runs: fits.and(known)?,
         pit,
         machine,
         service: service?,
@@ -133,9 +144,9 @@ fn on_the_main(
     ask: &mut Ask<'_, '_, '_>,
     key: &str,
     at: Option<Length>,
-    axis: &GroundLine,
+    axis: Option<&GroundLine>,
 ) -> bool {
-    let Some(at) = at else { return true };
+    let (Some(at), Some(axis)) = (at, axis) else { return true };
     if at >= axis.from() && at <= axis.to() {
         return true;
     }

@@ -4,23 +4,29 @@ use ground::{GroundLine, Soil, SoilGroup};
 use quantity::{Angle, Force, Length, MassPerLength, Time, Velocity, unit};
 
 use super::{on_the_main, place_of, unique_names};
-use crate::context::Context;
-use crate::model::StringDesign;
-use crate::renewal::{Burst, BurstFactors, Machine, Pit, Run};
+use crate::context::{Ask, Context};
+use crate::diagnostic::brief;
+use crate::model::{Assembly, StringDesign};
+use crate::renewal::{Burst, BurstFactors, Connection, Machine, Pit, Run};
 use crate::tree::{Record, Tree};
 use crate::wording::shown;
 
+/// Overlap of runs that is taken as none, m.
+const SAME_PLACE: f64 = 1e-6;
+/// Length of the old main beyond the runs that nobody need be told of, m.
+// Judgement: less than a pit is long.
+const LEFT_OVER: f64 = 0.5;
 /// Room of the expander beyond the socket up to DN 300 and above, m. Judgement: engineering default.
 const ROOM: [f64; 2] = [0.020, 0.040];
 /// Barrel diameter up to which the smaller room is taken, m: DN 300 and its coating.
 const SMALL: f64 = 0.345;
 
-/// The runs; none where one of them is at fault.
+/// The runs; none in place of one that is at fault.
 pub(super) fn runs(
     tree: &Tree,
     cx: &mut Context<'_>,
     axis: Option<&GroundLine>,
-) -> Option<Vec<Run>> {
+) -> Vec<Option<Run>> {
     let records: Vec<&Record> = tree.all("run").collect();
     unique_names(tree, cx, "run", "runs");
     if records.is_empty() {
@@ -32,9 +38,8 @@ pub(super) fn runs(
                 "[[run]] is missing: from which pit to which the string is pulled",
             )
             .hint("add [[run]] with name, launch and machine");
-        return None;
+        return Vec::new();
     }
-    let axis = axis?;
     let mut list: Vec<Option<Run>> = Vec::with_capacity(records.len());
     for record in records {
         let mut ask = cx.ask(record);
@@ -43,20 +48,118 @@ pub(super) fn runs(
             ["launch", "machine"].map(|key| ask.number(key).map(|g| Length::from_si(g.value)));
         let inside = [("launch", launch), ("machine", machine)]
             .map(|(key, at)| on_the_main(&mut ask, key, at, axis));
-        if launch.is_some() && launch == machine {
+        let same = launch.is_some() && launch == machine;
+        if same {
             let message = "launch and machine must differ: a run has a length";
             ask.error("order", "machine", message).hint("give the chainages of the two pits");
         }
-        let fine = !inside.contains(&false) && launch != machine;
-        list.push(
-            name.zip(launch).zip(machine).filter(|_| fine).map(|((name, launch), machine)| Run {
-                name,
-                launch,
-                machine,
-            }),
-        );
+        let run = name
+            .zip(launch)
+            .zip(machine)
+            .filter(|_| !inside.contains(&false) && !same)
+            .map(|((name, launch), machine)| Run { name, launch, machine });
+        if let Some(run) = &run {
+            apart(&mut ask, run, &list);
+        }
+        list.push(run);
     }
-    list.into_iter().collect()
+    list
+}
+
+/// Notes a run over a length that an earlier run takes: the old main is burst once.
+fn apart(ask: &mut Ask<'_, '_, '_>, run: &Run, before: &[Option<Run>]) {
+    let (from, to) = run.stretch();
+    for other in before.iter().flatten() {
+        let (start, end) = (from.max(other.stretch().0), to.min(other.stretch().1));
+        if (end - start).si() > SAME_PLACE {
+            let message = format!(
+                "the run overlaps run \"{}\" from {start} to {end}: the old main is burst once",
+                brief(&other.name)
+            );
+            ask.error("runs_overlap", "launch", message)
+                .hint("let a run end at the pit where the next one begins");
+        }
+    }
+}
+
+/// Warns of lengths of the old main that no run takes, and of the services on them.
+pub(super) fn uncovered(
+    tree: &Tree,
+    cx: &mut Context<'_>,
+    axis: &GroundLine,
+    services: &[Connection],
+    runs: &[Run],
+) {
+    let mut covered: Vec<(Length, Length)> = runs.iter().map(Run::stretch).collect();
+    covered.sort_by(|a, b| a.0.si().total_cmp(&b.0.si()));
+    let mut reached = axis.from();
+    let mut gaps = Vec::new();
+    for (from, to) in covered {
+        if (from - reached).si() > LEFT_OVER {
+            gaps.push((reached, from));
+        }
+        reached = reached.max(to);
+    }
+    if (axis.to() - reached).si() > LEFT_OVER {
+        gaps.push((reached, axis.to()));
+    }
+    let Some(first) = tree.all("run").next() else { return };
+    for (from, to) in gaps {
+        let outside =
+            |s: &&Connection| s.at >= from && s.at <= to && !runs.iter().any(|run| run.holds(s.at));
+        let count = services.iter().filter(outside).count();
+        let on = match count {
+            0 => "no service lies there".to_owned(),
+            1 => "1 service lies there and is left out".to_owned(),
+            n => format!("{n} services lie there and are left out"),
+        };
+        let message = format!("no run takes the old main from {from} to {to}: {on}");
+        cx.ask(first)
+            .warning("main_left_out", "launch", message)
+            .hint("add a [[run]] there, or shorten the axis of [host] to what is renewed");
+    }
+}
+
+/// Holds the sub-strings against the pipes of the runs, in their order.
+pub(super) fn sub_strings(
+    tree: &Tree,
+    cx: &mut Context<'_>,
+    string: &StringDesign,
+    runs: &[Run],
+) -> Option<()> {
+    let Assembly::SubStrings(counts) = &string.assembly else { return Some(()) };
+    let mut left = counts.iter();
+    for run in runs {
+        let needed = (run.length() / string.pipe.laying_length() - 1e-9).ceil().max(1.0);
+        let mut sum = 0.0;
+        while sum < needed {
+            let Some(count) = left.next() else { break };
+            sum += f64::from(*count);
+        }
+        if sum != needed {
+            let name = brief(&run.name);
+            let message = format!(
+                "run \"{name}\" takes {needed} pipes, but the sub-strings for it add up to {sum}"
+            );
+            let (length, laying) = (run.length(), string.pipe.laying_length());
+            cx.ask(tree.one("string")?)
+                .error("sub_strings_do_not_fit", "sub_strings", message)
+                .found(sum.to_string())
+                .allowed(format!("a sum of {needed}"))
+                .hint(format!("the run is {length} long, with pipes of {laying}; sub_strings follow the runs in their order"));
+            return None;
+        }
+    }
+    let rest: u32 = left.sum();
+    if rest > 0 {
+        let message = format!("sub_strings holds {rest} pipes more than the runs take");
+        cx.ask(tree.one("string")?)
+            .error("sub_strings_do_not_fit", "sub_strings", message)
+            .found(rest.to_string())
+            .hint("sub_strings follow the runs in their order");
+        return None;
+    }
+    Some(())
 }
 
 pub(super) fn burst(
