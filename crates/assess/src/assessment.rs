@@ -243,6 +243,10 @@ pub struct RunPlan {
     pub time_pipe_by_pipe: Reading,
     /// Time of the pull in one string that lies ready.
     pub time_string: Reading,
+    /// Greatest force in the string for planning, pipe by pipe: it starts again at every pipe.
+    pub force_pipe_by_pipe: Option<Reading>,
+    /// The same in one string that is pulled without a stop.
+    pub force_string: Option<Reading>,
     /// Services to dig up, take off and connect again.
     pub services: usize,
     /// Features to dig out.

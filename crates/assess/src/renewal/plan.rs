@@ -67,10 +67,21 @@ fn first(c: &Context<'_>, run: &Run, at: Length) -> bool {
     c.renewal.runs.iter().find(|one| one.holds(at)) == Some(run)
 }
 
+/// Greatest force in the string of every run for planning, were it put together like this.
+fn forces(c: &Context<'_>, assembly: Assembly) -> Vec<Option<Reading>> {
+    let mut renewal = c.renewal.clone();
+    renewal.string.assembly = assembly;
+    let context = Context::new(&renewal, false);
+    let Ok(list) = context.forces() else { return vec![None; renewal.runs.len()] };
+    list.iter().map(|run| Some(Reading::new(run.string[1].si(), unit::KN))).collect()
+}
+
 /// Every run.
 pub(super) fn runs(c: &Context<'_>) -> Vec<RunPlan> {
     let r = c.renewal;
-    let list = r.runs.iter().map(|run| {
+    let by_pipes = forces(c, Assembly::PipeByPipe);
+    let at_once = forces(c, Assembly::String);
+    let list = r.runs.iter().zip(by_pipes).zip(at_once).map(|((run, by_pipes), at_once)| {
         let (by_pipe, string) = times(c, run)?;
         let services = r.host.services.iter().filter(|s| first(c, run, s.at)).count();
         let opened = r
@@ -97,6 +108,8 @@ pub(super) fn runs(c: &Context<'_>) -> Vec<RunPlan> {
             time: Reading::new(now.si(), unit::H),
             time_pipe_by_pipe: Reading::new(by_pipe.si(), unit::H),
             time_string: Reading::new(string.si(), unit::H),
+            force_pipe_by_pipe: by_pipes,
+            force_string: at_once,
             services,
             opened,
             lubricant: volume.flatten(),

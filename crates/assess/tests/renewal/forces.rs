@@ -303,3 +303,15 @@ proptest! {
         prop_assert!(!serde_json::to_string(&a).unwrap().contains("NaN"));
     }
 }
+
+#[test]
+fn both_ways_of_putting_the_string_together_stand_side_by_side() {
+    let a = run(STREET);
+    let [plan] = a.runs.as_slice() else { panic!("one run") };
+    let (by_pipe, string) =
+        (plan.force_pipe_by_pipe.unwrap().value, plan.force_string.unwrap().value);
+    near(by_pipe, demand(&a, "pull.joint-force"), 1e-9);
+    let whole = after(&[("assembly = \"pipe by pipe\"", "assembly = \"string\"")]);
+    near(string, demand(&whole, "pull.joint-force"), 1e-9);
+    assert!(string < by_pipe && plan.time_string.value < plan.time_pipe_by_pipe.value);
+}

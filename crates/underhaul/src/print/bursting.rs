@@ -79,5 +79,17 @@ pub(crate) fn runs(page: &mut Page<'_>, a: &Assessment, system: System) -> io::R
         2,
         "by pipe, as string: time of joining, pulling and resetting pipe by pipe, and of pulling one string that lies ready; \
          digging, testing, disinfection and connections come on top",
-    )
+    )?;
+    for run in &a.runs {
+        if let (Some(by_pipe), Some(string)) = (run.force_pipe_by_pipe, run.force_string) {
+            let text = format!(
+                "run {}: force in the string for planning {} pipe by pipe, with a start after every pipe; {} as one string without a stop, which needs its whole length laid out and a ramp",
+                run.name,
+                by_pipe.shown(system),
+                string.shown(system)
+            );
+            page.quiet(2, &text)?;
+        }
+    }
+    Ok(())
 }
