@@ -15,6 +15,55 @@ const HEAD: &str = "\
 # and no advice.
 ";
 
+const RENEWAL_HEAD: &str = "\
+# A main renewed by pipe bursting. Every field that there is stands here with its meaning, what
+# may be written, and what is taken when it is left out. Fields that may be left out begin with #:
+# take it away to use them. A quantity is a text with a unit, as \"12 m\", \"40 ft\", \"9 deg\",
+# \"16 %\", or a number in the unit that is named, bare or in quotes: 12 and \"12\" are the same.
+# The numbers are an invented example and no advice.
+";
+
+/// Values of a renewal that go together, in place of the examples of single fields: those of the demo.
+const RENEWAL: &[(&str, &str, &str)] = &[
+    ("", "name", "\"Street with an old main\""),
+    ("site", "ground", "[[0, 31.4], [55, 31.2], [118, 30.8]]"),
+    ("site", "groundwater_level", "\"27 m\""),
+    ("site", "heave_limit", "\"20 mm\""),
+    ("site", "settlement_limit", "\"20 mm\""),
+    ("host", "axis", "[[0, 29.2], [118, 29.1]]"),
+    ("host", "dn", "200"),
+    ("host.stretch", "wall", "\"12 mm\""),
+    ("ground.soil", "name", "\"trench fill\""),
+    ("ground.soil", "kind", "\"medium dense sand\""),
+    ("string", "dn", "250"),
+    ("string", "socket_diameter", "\"345 mm\""),
+    ("string", "protection", "\"12 mm\""),
+    ("string.joint", "allowable_angle", "\"4 deg\""),
+    ("string.joint", "permitted_pull", "\"350 kN\""),
+    ("string.joint", "pressure", "\"35 bar\""),
+    ("string.joint", "source", "\"invented certificate\""),
+    ("burst", "lubricated", "\"yes\""),
+    ("run", "launch", "\"118 m\""),
+    ("run", "machine", "\"0 m\""),
+    ("pit", "launch_width", "\"1.6 m\""),
+    ("pit", "machine_length", "\"7 m\""),
+    ("pit", "machine_width", "\"4 m\""),
+    ("pit", "plate_width", "\"4 m\""),
+    ("pit", "plate_top", "\"0.4 m\""),
+    ("pit", "plate_bottom", "\"3.2 m\""),
+    ("string", "assembly", "\"pipe by pipe\""),
+    ("rig", "pullback", "\"1000 kN\""),
+    ("service", "operating_pressure", "\"6 bar\""),
+    ("service", "maximum_design_pressure", "\"10 bar\""),
+    ("service", "test_pressure", "\"15 bar\""),
+];
+
+/// The value of a field in the starter of a renewal, where its own example would not go with the others.
+fn of_renewal(section: &Section, field: &Field) -> Option<&'static str> {
+    let found = RENEWAL.iter().find(|(at, key, _)| *at == section.key && *key == field.key);
+    found.map(|(_, _, value)| *value)
+}
+
 /// Fields that the starter writes although a file may do without them: the cases of a common crossing, and what the
 /// checks need to be made at all.
 const ACTIVE: &[(&str, &[&str])] = &[
@@ -53,14 +102,15 @@ const ACTIVE: &[(&str, &[&str])] = &[
 /// The commented file that a new crossing starts from; it reads without error.
 #[must_use]
 pub fn starter(technique: Technique) -> String {
-    let mut out = HEAD.to_owned();
+    let head = if technique == Technique::Drilling { HEAD } else { RENEWAL_HEAD };
+    let mut out = head.to_owned();
     for section in technique.sections().iter().copied() {
-        write_section(&mut out, section);
+        write_section(&mut out, section, technique == Technique::Bursting);
     }
     out
 }
 
-fn write_section(out: &mut String, section: &Section) {
+fn write_section(out: &mut String, section: &Section, renewal: bool) {
     let active = is_active(section);
     out.push('\n');
     if !section.key.is_empty() {
@@ -72,8 +122,10 @@ fn write_section(out: &mut String, section: &Section) {
         let allowed = field.allowed_in_words().map_or_else(String::new, |a| format!(": {a}"));
         comment(out, &format!("  {}{allowed}", field.kind_in_words()));
         comment(out, &format!("  {}", field.need_in_words()));
-        let mark = if active && is_written(section, field) { "" } else { "#" };
-        let _ = writeln!(out, "{mark}{} = {}", field.key, field.example);
+        let own = if renewal { of_renewal(section, field) } else { None };
+        let written = own.is_some() || is_written(section, field);
+        let mark = if active && written { "" } else { "#" };
+        let _ = writeln!(out, "{mark}{} = {}", field.key, own.unwrap_or(field.example));
     }
 }
 

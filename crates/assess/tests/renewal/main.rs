@@ -72,6 +72,20 @@ fn variants() -> Vec<(&'static str, String)> {
 }
 
 #[test]
+fn the_starter_is_a_renewal_that_nothing_speaks_against() {
+    let text = project::starter(project::Technique::Bursting);
+    let a = run(&text);
+    let bad: Vec<_> = a
+        .checks
+        .iter()
+        .filter(|c| matches!(c.status, Status::Fail | Status::NotAssessed))
+        .map(|c| format!("{}: {}", c.id, c.because))
+        .collect();
+    assert!(bad.is_empty(), "{bad:#?}");
+    assert!(text.starts_with("# A main renewed by pipe bursting"));
+}
+
+#[test]
 fn the_verdicts_of_the_demos() {
     let a = run(&bearing_heave(STREET, "40 mm"));
     assert_eq!(a.verdict.status, VerdictStatus::FeasibleWithAttention, "{}", a.verdict.sentence);
