@@ -6,6 +6,7 @@ use working::{Evidence, Source};
 
 use super::{pipe_data, plausible};
 use crate::context::{Ask, Context};
+use crate::fields::Technique;
 use crate::model::{Assembly, StringDesign};
 use crate::tree::Tree;
 use crate::value::Reading;
@@ -22,26 +23,34 @@ pub(super) struct StringOfFile {
 
 pub(super) fn build(tree: &Tree, cx: &mut Context<'_>) -> StringOfFile {
     let Some(record) = tree.one("string") else { return StringOfFile::default() };
+    let technique = cx.technique;
     let mut ask = cx.ask(record);
     let pipe = pipe_data::build(&mut ask);
-    let contents = contents(&mut ask);
+    let drilled = technique == Technique::Drilling;
+    // A string that is pulled behind a head lies empty and level: nothing asks what carries it outside a bore.
+    let contents = if drilled { contents(&mut ask) } else { Some(Contents::Empty) };
     let assembly = assembly(&mut ask);
-    let support_friction = match ask.word_or_default("support") {
-        Some(word) => {
-            let usual = if word == "rollers" { 0.1 } else { 0.5 };
-            ask.number_or("support_friction", Some(usual))
+    let support_friction = if !drilled {
+        Some(0.0)
+    } else {
+        match ask.word_or_default("support") {
+            Some(word) => {
+                let usual = if word == "rollers" { 0.1 } else { 0.5 };
+                ask.number_or("support_friction", Some(usual))
+            }
+            None => None,
         }
-        None => None,
     };
-    let ramp_slope = ask.number_or_default("ramp_slope");
+    let ramp_slope = if drilled { ask.number_or_default("ramp_slope") } else { Some(0.0) };
     let laying_length = match &pipe {
         Some(p) => Some(p.pipe.laying_length().si()),
         None => ask.number("laying_length").map(|g| g.value),
     };
-    let extra_length = ask.number_or("extra_length", laying_length);
-    let head_link = ask.number_or_default("head_link");
+    let extra_length =
+        if drilled { ask.number_or("extra_length", laying_length) } else { laying_length };
+    let head_link = if drilled { ask.number_or_default("head_link") } else { Some(0.0) };
     let joint = match (&pipe, tree.one("string.joint")) {
-        (Some(p), Some(record)) => Some(joint(&mut cx.ask(record), p.standard, p.size)),
+        (Some(p), Some(record)) => Some(joint(&mut cx.ask(record), drilled, p.standard, p.size)),
         _ => None,
     };
     let (laying, extra) = (laying_length.map(Length::from_si), extra_length.map(Length::from_si));
@@ -89,7 +98,7 @@ fn assembly(ask: &mut Ask<'_, '_, '_>) -> Option<Assembly> {
     }
 }
 
-fn joint(ask: &mut Ask<'_, '_, '_>, standard: Standard, size: u32) -> Joint {
+fn joint(ask: &mut Ask<'_, '_, '_>, drilled: bool, standard: Standard, size: u32) -> Joint {
     let usual = joint_defaults(standard, size).unwrap_or_default();
     let source = ask
         .text("source")
@@ -112,15 +121,16 @@ fn joint(ask: &mut Ask<'_, '_, '_>, standard: Standard, size: u32) -> Joint {
         plausible::joint_pull(ask, published);
     }
     plausible::joint_pressure(ask, usual_pfa);
-    let given = ask.has("external_pressure");
-    let proof = ask.number_or_default("external_pressure").map(|value| {
-        let value = Pressure::from_si(value);
-        if given {
-            Valued::new(value, source.clone())
-        } else {
-            Valued::new(value, pipe::seal_external_proof().source)
-        }
-    });
+    let given = drilled && ask.has("external_pressure");
+    let proof =
+        drilled.then(|| ask.number_or_default("external_pressure")).flatten().map(|value| {
+            let value = Pressure::from_si(value);
+            if given {
+                Valued::new(value, source.clone())
+            } else {
+                Valued::new(value, pipe::seal_external_proof().source)
+            }
+        });
     let mixed =
         [&angle, &pull, &pfa].map(|v| v.as_ref().map(|(_, s)| s.evidence == Evidence::Given));
     if mixed.contains(&Some(true)) && mixed.contains(&Some(false)) {
