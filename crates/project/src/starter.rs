@@ -28,7 +28,7 @@ const RENEWAL: &[(&str, &str, &str)] = &[
     ("", "name", "\"Street with an old main\""),
     ("site", "ground", "[[0, 31.4], [55, 31.2], [118, 30.8]]"),
     ("site", "groundwater_level", "\"27 m\""),
-    ("site", "heave_limit", "\"20 mm\""),
+    ("site", "heave_limit", "\"40 mm\""),
     ("site", "settlement_limit", "\"20 mm\""),
     ("host", "axis", "[[0, 29.2], [118, 29.1]]"),
     ("host", "dn", "200"),

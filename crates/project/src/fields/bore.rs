@@ -18,14 +18,14 @@ pub(super) static BORE: Section = Section {
     fields: &[
         Field::quantity("pilot_diameter", "diameter of the pilot bore", unit::MM, DIAMETER)
             .optional("pressures and volumes of the pilot bore are not assessed")
-            .example("\"200 mm\""),
+            .example("\"250 mm\""),
         Field::other(
             "ream",
             "diameters of the ream passes, rising",
             Value::Quantities(unit::MM, DIAMETER),
         )
         .when("final_diameter is not given")
-        .example("[400, 700, 1000]"),
+        .example("[450, 650, 850]"),
         Field::quantity(
             "final_diameter",
             "diameter of the bore in which the string is pulled",
@@ -147,7 +147,7 @@ pub(super) static FLUID: Section = Section {
             Range::within(0.0, 1_000.0),
         )
         .optional("the part of the gel in the restart is not shown, and fluid.restart is not assessed")
-        .example("\"15 Pa\""),
+        .example("\"8 Pa\""),
         Field::quantity(
             "fresh_density",
             "density of the fluid as pumped, without cuttings",

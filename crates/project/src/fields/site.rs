@@ -144,7 +144,7 @@ pub(super) static OBSTACLE: Section = Section {
             Range::above(0.0, 1_000.0),
         )
         .optional("settlement of this obstacle is not assessed")
-        .example("\"10 mm\""),
+        .example("\"40 mm\""),
         Field::quantity(
             "heave_limit",
             "heave that the obstacle bears; not for a watercourse",
