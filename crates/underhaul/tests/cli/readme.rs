@@ -3,6 +3,7 @@
 use crate::terminal::{Terminal, root};
 
 const DEMO: &str = include_str!("../../../../demo/creek.toml");
+const STREET: &str = include_str!("../../../../demo/street.toml");
 
 /// Blocks of the README with this word behind their fence.
 fn blocks(readme: &str, word: &str) -> Vec<String> {
@@ -32,6 +33,7 @@ fn the_outputs_are_those_of_the_program() {
     let terminal = Terminal::new();
     std::fs::create_dir(terminal.folder().join("demo")).unwrap();
     terminal.write("demo/creek.toml", DEMO);
+    terminal.write("demo/street.toml", STREET);
     let tight = DEMO.replacen("entry_radius = \"250 m\"", "entry_radius = \"140 m\"", 1);
     terminal.write("tight.toml", tight);
     let blocks = blocks(&readme(), "text");
