@@ -262,8 +262,10 @@ pub struct HostBend {
 /// Something in or on the old main.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Feature {
-    /// Where.
+    /// Where, or where it begins.
     pub at: Length,
+    /// Where it ends, of what has a length.
+    pub to: Option<Length>,
     /// Word of its kind.
     pub kind: &'static str,
     /// Word of what is done about it; none where nothing is decided.

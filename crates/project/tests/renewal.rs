@@ -91,6 +91,7 @@ fn full() -> String {
         &[
             ("wall = \"12 mm\"", "wall = \"12 mm\"\nstrength = \"150 MPa\""),
             ("at = \"6 m\"", "at = \"6 m\"\nname = \"no. 2\""),
+            ("kind = \"valve\"", "to = \"85 m\"\nkind = \"valve\""),
             (
                 "# The fill of the old trench",
                 "[host.asbestos]\nauthority = \"inspectorate\"\nnotice = \"7/2031\"\ndecision = \"burst\"\n\

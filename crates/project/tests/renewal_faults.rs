@@ -140,3 +140,22 @@ fn groundwater_does_not_stand_above_the_street() {
         one("water_above_ground", "/site/groundwater_level")
     );
 }
+
+#[test]
+fn a_feature_ends_behind_its_beginning() {
+    let backwards = changed(
+        STREET,
+        &[("at = \"84 m\"\nkind = \"valve\"", "at = \"84 m\"\nto = \"80 m\"\nkind = \"valve\"")],
+    );
+    let list = messages(&backwards);
+    assert!(
+        list.iter().any(|d| d.code == "order" && d.path.starts_with("/host/feature/1/to")),
+        "{}",
+        shown(&list)
+    );
+    let beyond = changed(
+        STREET,
+        &[("at = \"84 m\"\nkind = \"valve\"", "at = \"84 m\"\nto = \"180 m\"\nkind = \"valve\"")],
+    );
+    assert!(messages(&beyond).iter().any(|d| d.path.starts_with("/host/feature/1/to")));
+}

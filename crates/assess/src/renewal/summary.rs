@@ -30,6 +30,10 @@ pub(super) fn summary(c: &Context<'_>) -> Summary {
     {
         figures.push(figure("smallest bore of the old main", smallest.si(), unit::MM));
     }
+    let outside = r.host.stretches.iter().map(|s| s.inside_diameter + s.wall * 2.0);
+    if let Some(largest) = outside.reduce(quantity::Length::max) {
+        figures.push(figure("largest outside of the old main", largest.si(), unit::MM));
+    }
     if let Some(pull) = &r.string.joint.permitted_pull {
         figures.push(figure("joint: permitted pull", pull.value.si(), unit::KN));
     }

@@ -228,3 +228,20 @@ fn an_expander_smaller_than_the_sockets_fails() {
     assert_eq!(status(&a, "burst.expander"), Status::Fail);
     assert!(!a.all_met());
 }
+
+#[test]
+fn an_encasement_with_a_length_is_named_from_end_to_end() {
+    let encased = |action: &str| {
+        let text = format!(
+            "[[host.feature]]\nat = \"50 m\"\nto = \"56 m\"\nkind = \"encasement\"\n{action}\n[[host.feature]]\nat = \"84 m\""
+        );
+        after(&[("[[host.feature]]\nat = \"84 m\"", &text)])
+    };
+    let open = encased("");
+    assert_eq!(status(&open, "host.features"), Status::Fail);
+    assert!(check(&open, "host.features").because.contains("encasement from 50 m to 56 m"));
+    let dug = encased("action = \"dig out\"\n");
+    assert_eq!(status(&dug, "host.features"), Status::Pass);
+    assert!(check(&dug, "host.features").because.contains("valve at 84 m: dig out"));
+    assert_eq!(dug.runs[0].opened, 2);
+}

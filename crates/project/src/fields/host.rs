@@ -101,6 +101,9 @@ pub(super) static FEATURE: Section = Section {
     required: false,
     fields: &[
         Field::quantity("at", "chainage", unit::M, CHAINAGE).example("\"58 m\""),
+        Field::quantity("to", "chainage at which it ends, of what has a length", unit::M, CHAINAGE)
+            .optional("it stands at one place")
+            .example("\"61 m\""),
         Field::choice("kind", "what it is", FEATURES).example("\"repair clamp\""),
         Field::choice("action", "what is done about it", ACTIONS)
             .optional("nothing is decided: the run is not ready")

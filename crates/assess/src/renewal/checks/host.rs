@@ -1,6 +1,6 @@
 //! The old main: material, asbestos cement, what is built into it, services.
 
-use project::{Material, Renewal, Yields};
+use project::{Feature, Material, Renewal, Yields};
 use quantity::unit;
 use working::{Evidence, Source};
 
@@ -167,8 +167,12 @@ pub(super) fn features(c: &Context<'_>) -> Item {
         ),
     )
     .rule();
-    let all: Vec<_> =
-        c.renewal.host.features.iter().enumerate().filter(|(_, f)| c.in_a_run(f.at)).collect();
+    let all: Vec<_> = {
+        let features = c.renewal.host.features.iter().enumerate();
+        features
+            .filter(|(_, f)| c.in_a_run(f.at) || f.to.is_some_and(|to| c.in_a_run(to)))
+            .collect()
+    };
     let open: Vec<_> =
         all.iter().filter(|(_, f)| !f.action.is_some_and(|a| passes(f.kind, a))).collect();
     #[expect(clippy::cast_precision_loss, reason = "a count of features")]
@@ -178,11 +182,18 @@ pub(super) fn features(c: &Context<'_>) -> Item {
         .map(|(_, f)| {
             let action =
                 f.action.map_or("nothing decided".to_owned(), |a| format!("\"{a}\" does not do"));
-            format!("{} at {} ({action})", f.kind, f.at)
+            format!("{} ({action})", placed(f))
         })
         .collect();
-    let because = if named.is_empty() {
-        format!("{whole} in the runs, each with an action that lets the head through")
+    let decided = |f: &Feature| format!("{}: {}", placed(f), f.action.unwrap_or_default());
+    let because = if all.is_empty() {
+        "none in the runs is known".to_owned()
+    } else if named.is_empty() {
+        let list: Vec<_> = all.iter().map(|(_, f)| decided(f)).collect();
+        format!(
+            "{whole} in the runs, each with an action that lets the head through: {}",
+            list.join(", ")
+        )
     } else {
         format!("{} of {whole} in the runs are open: {}", count, named.join(", "))
     };
@@ -196,7 +207,15 @@ pub(super) fn features(c: &Context<'_>) -> Item {
         w.found("k", "without a fitting action", "count", count, unit::ONE, COUNT);
         w.derive("U", "none is allowed", "k", unit::ONE, COUNT);
     }))
-    .note("Blades pass clamps, couplings and liners; valves, hydrants, tees, blocks, casings, encasement, tapers and collapsed lengths are dug out or gone around.")
+    .note("Blades pass clamps, couplings and liners; valves, hydrants, tees, blocks, casings, encasement, tapers and collapsed lengths are dug out or gone around. The new main follows a sag: dig it out and bed it where it must not.")
+}
+
+/// A feature with its place.
+fn placed(f: &Feature) -> String {
+    match f.to {
+        Some(to) => format!("{} from {} to {to}", f.kind, f.at),
+        None => format!("{} at {}", f.kind, f.at),
+    }
 }
 
 /// Whether all services are dug up.

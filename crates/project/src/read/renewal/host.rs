@@ -178,11 +178,25 @@ fn bend(ask: &mut Ask<'_, '_, '_>, axis: Option<&GroundLine>) -> Option<HostBend
 
 fn feature(ask: &mut Ask<'_, '_, '_>, axis: Option<&GroundLine>) -> Option<Feature> {
     let at = ask.number("at").map(|g| Length::from_si(g.value));
+    let to = ask.number("to").map(|g| Length::from_si(g.value));
+    if let (Some(at), Some(to)) = (at, to)
+        && to <= at
+    {
+        let message = format!("it must end behind its beginning at {at}, but ended at {to}");
+        ask.error("order", "to", message)
+            .found(to.to_string())
+            .allowed(format!("more than {at}"))
+            .hint("leave to out for what stands at one place");
+        return None;
+    }
+    if to.is_some() {
+        on_the_main(ask, "to", to, axis).then_some(())?;
+    }
     let kind = ask.word("kind").map(|w| w.value);
     let action = ask.word("action").map(|w| w.value);
     let note = ask.text("note").map(|t| t.value);
     on_the_main(ask, "at", at, axis).then_some(())?;
-    Some(Feature { at: at?, kind: kind?, action, note })
+    Some(Feature { at: at?, to, kind: kind?, action, note })
 }
 
 fn service(ask: &mut Ask<'_, '_, '_>, axis: Option<&GroundLine>) -> Option<Connection> {
