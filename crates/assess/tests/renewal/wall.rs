@@ -56,3 +56,12 @@ fn a_machine_stronger_than_the_wall_is_capped() {
     assert!(check(&weak, WALL).because.contains("cap the force there"));
     assert_eq!(status(&weak, WALL), Status::Attention);
 }
+
+#[test]
+fn the_last_metres_ask_for_attention_only_where_much_of_the_wall_is_used_there() {
+    let street = after(&[SAFETY]);
+    assert!(check(&street, WALL).because.contains("cap the force there"));
+    let brittle =
+        after(&[SAFETY, NO_CLAMP, ("wall = \"12 mm\"", "wall = \"12 mm\"\nstrength = \"20 MPa\"")]);
+    assert!(!check(&brittle, WALL).because.contains("cap the force there"));
+}

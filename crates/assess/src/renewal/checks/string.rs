@@ -45,8 +45,17 @@ pub(super) fn joint_force(c: &Context<'_>) -> Item {
             .acting(kilonewtons(force))
             .at(run.machine);
     };
+    let highest = runs
+        .iter()
+        .filter(|other| {
+            other.run != f.run && other.string[HIGH] > permitted.value.max(f.string[HIGH])
+        })
+        .find_map(|other| Some((r.runs.get(other.run)?, other.string[HIGH])));
+    let elsewhere = highest.map_or(String::new(), |(other, high)| {
+        format!("; run {} reaches {high} at the high end", other.name)
+    });
     let because = format!(
-        "run {}, first joint behind the head at the end of the run: only drag and weight, not what opens the old main; band {} to {}{}",
+        "run {}, first joint behind the head at the end of the run: only drag and weight, not what opens the old main; band {} to {}{}{elsewhere}",
         run.name,
         f.string[0],
         f.string[HIGH],
@@ -55,7 +64,7 @@ pub(super) fn joint_force(c: &Context<'_>) -> Item {
     about
         .at_most(kilonewtons(force), kilonewtons(permitted.value), r.factors.attention, because)
         .at(run.machine)
-        .attend(f.string[HIGH] > permitted.value)
+        .attend(f.string[HIGH] > permitted.value || highest.is_some())
         .worked(c.working(|w| {
             string_lines(c, f, w);
             w.given_from("T_perm", "permitted pull of the joint", permitted.value.si(), unit::KN, permitted.source.clone());

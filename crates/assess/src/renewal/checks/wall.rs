@@ -22,6 +22,10 @@ use crate::renewal::forces::{HIGH, PLANNING, RunForces};
 /// Unit weight of fresh water, N/m³; 1000 kg/m³ times standard gravity.
 const WATER_WEIGHT: f64 = 1000.0 * GRAVITY;
 
+/// Share of what the wall may bear from which a force inside its wedge asks for attention.
+// Judgement: how the wall fades as the head arrives was not read anywhere.
+const FADED: f64 = 0.5;
+
 /// Resistance of the wall at the machine pit of a run.
 struct Wall {
     soil: WallSoil,
@@ -164,7 +168,18 @@ pub(super) fn reaction_wall(c: &Context<'_>) -> Item {
     let safe = wall.resistance.net / WALL_SAFETY;
     let cap = limit.min(safe);
     let strong = r.machine.pullback.filter(|p| *p > safe);
-    let close = (f.worst.at - run.machine).abs() < wedge;
+    let near = f
+        .places
+        .iter()
+        .filter(|p| (p.at - run.machine).abs() < wedge)
+        .map(|p| p.rig[PLANNING])
+        .fold(Force::ZERO, Force::max);
+    let close = near > limit * FADED;
+    // Another run may reach higher than the one that uses most of its wall for planning.
+    let highest = runs
+        .iter()
+        .filter(|other| other.run != f.run && other.rig[HIGH] > limit.max(f.rig[HIGH]))
+        .find_map(|other| Some((r.runs.get(other.run)?, other.rig[HIGH])));
     let eccentric = wall.off.abs() > (plate[2] - plate[1]) / 6.0;
     let dry = wall.water.is_some() && r.factors.wall_safety < WALL_SAFETY_WET;
     let mut watch = Vec::new();
@@ -172,7 +187,7 @@ pub(super) fn reaction_wall(c: &Context<'_>) -> Item {
         watch.push(format!("the machine can pull {p} where it stalls, more than the wall bears with safety {WALL_SAFETY}: set its relief to {cap} at most"));
     }
     if close {
-        watch.push(format!("it pulls hardest with the head in the last {wedge} before the plate, inside the wedge that resists, where the wall fades as the head arrives: cap the force there and watch the plate, or draw the head in from a second set-up"));
+        watch.push(format!("{near} act with the head in the last {wedge} before the plate, inside the wedge that resists, where the wall fades as the head arrives: cap the force there and watch the plate, or draw the head in from a second set-up"));
     }
     if eccentric {
         let (by, side) = (wall.off.abs(), if wall.off.si() > 0.0 { "below" } else { "above" });
@@ -183,6 +198,9 @@ pub(super) fn reaction_wall(c: &Context<'_>) -> Item {
             "groundwater stands {z} below ground, above the plate's lower edge{}",
             if dry { format!(": safety {WALL_SAFETY_WET} is usual there") } else { String::new() }
         ));
+    }
+    if let Some((other, high)) = highest {
+        watch.push(format!("run {} reaches {high} at the high end", other.name));
     }
     let watched: String = watch.iter().map(|w| format!("; {w}")).collect();
     let because = format!(
@@ -201,7 +219,7 @@ pub(super) fn reaction_wall(c: &Context<'_>) -> Item {
     about
         .at_most(kilonewtons(f.rig[PLANNING]), kilonewtons(limit), r.factors.attention, because)
         .at(run.machine)
-        .attend(f.rig[HIGH] > limit || strong.is_some() || close || eccentric || dry)
+        .attend(f.rig[HIGH] > limit || strong.is_some() || close || eccentric || dry || highest.is_some())
         .worked(c.working(|w| {
             let source = bursting::REACTION_WALL.source();
             let index = r.fill.soil;
