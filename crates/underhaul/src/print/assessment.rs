@@ -10,9 +10,6 @@ use working::{Assumption, Evidence};
 use super::style::{BAD, CLOSE, GOOD};
 use super::{Cell, Column, Page, Table, counted};
 
-/// A utilisation above this says no more than that it is too much.
-const MOST_SHOWN: f64 = 99.0;
-
 /// Sign, word and style of an outcome; the sign and the word say the same as the style.
 pub(crate) fn sign(status: Status) -> (&'static str, &'static str, Style) {
     match status {
@@ -244,15 +241,9 @@ pub(crate) fn limits(page: &mut Page<'_>, a: &Assessment, system: System) -> io:
         Column::right("yields"),
         Column::right("cracks"),
         Column::right("weight"),
-        Column::right("ends"),
     ]);
     let maybe = |v: Option<Reading>| Cell::new(v.map_or("–".to_owned(), |v| v.shown(system)));
     for stage in &a.limits {
-        let zones = match stage.used_in_end_zones {
-            None => "–".to_owned(),
-            Some(u) if u > MOST_SHOWN => "too much".to_owned(),
-            Some(u) => format!("{:.0} %", 100.0 * u),
-        };
         table.row(vec![
             Cell::new(&stage.id),
             Cell::new(stage.chainage.shown(system)),
@@ -261,14 +252,13 @@ pub(crate) fn limits(page: &mut Page<'_>, a: &Assessment, system: System) -> io:
             maybe(stage.first_yield),
             maybe(stage.tension),
             Cell::new(stage.weight.shown(system)),
-            Cell::new(zones),
         ]);
     }
     page.table(&table)?;
     page.gap()?;
     page.quiet(
         2,
-        "at: chainage of the least margin outside the end zones; acts: pressure of the fluid; yields: the wall yields first; cracks: elastic ground cracks; weight: of all that lies above; ends: share used in the end zones, reported apart. The classic cavity limit over-predicts in most field studies",
+        "at: chainage of the least margin outside the end zones; acts: pressure of the fluid; yields: the wall yields first; cracks: elastic ground cracks; weight: of all that lies above. The classic cavity limit over-predicts in most field studies",
     )?;
     for stage in &a.limits {
         for (where_, list) in
@@ -281,6 +271,12 @@ pub(crate) fn limits(page: &mut Page<'_>, a: &Assessment, system: System) -> io:
             let words: Vec<String> =
                 list.iter().map(|(from, to)| format!("{} to {}", m(*from), m(*to))).collect();
             let text = format!("{}: too much{where_} from {}", stage.id, words.join(", "));
+            page.indented(" ", 2, &text)?;
+        }
+        if let Some(used) =
+            stage.used_in_end_zones.filter(|_| stage.exceeded_in_end_zones.is_empty())
+        {
+            let text = format!("{}: in the end zones {:.0} % used at most", stage.id, 100.0 * used);
             page.indented(" ", 2, &text)?;
         }
     }
