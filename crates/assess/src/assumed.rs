@@ -4,7 +4,7 @@ use project::Project;
 use quantity::{Unit, show, unit};
 use working::{Assumption, Evidence, Source};
 
-use crate::checks::{LIFTING, NEAR_END, NOZZLE, NOZZLE_SOURCE, ON_LINE, SHORT};
+use crate::checks::{NEAR_END, NOZZLE, NOZZLE_SOURCE, ON_LINE, SHORT};
 use crate::context::ROD_STEEL;
 use crate::ground_and_fluid::{SOCKET_LENGTH, main_kind, usual_dose, usual_ratio};
 
@@ -122,13 +122,6 @@ fn ground_assumptions(project: &Project, add: &mut Add<'_>) {
         "distance within which a boring stands on the line",
         ON_LINE,
         "position of a boring and of the bore",
-    );
-    add(
-        "ground: lifting",
-        "pressure over weight above from which a block may lift",
-        LIFTING,
-        unit::ONE,
-        Source::new("1.0 to 1.5", Evidence::FromMemory),
     );
     add("pump: nozzles", "discharge coefficient of nozzles", NOZZLE, unit::ONE, NOZZLE_SOURCE);
 }

@@ -22,7 +22,7 @@ mod service;
 mod string;
 
 pub(crate) use self::fluid::{NOZZLE, NOZZLE_SOURCE};
-pub(crate) use self::ground::{LIFTING, NEAR_END, ON_LINE, SHORT, trough_factor};
+pub(crate) use self::ground::{NEAR_END, ON_LINE, SHORT, trough_factor};
 pub(crate) use self::service::{PressureCase, pressure_of};
 
 const RATIO: Source = Source::new("demand over limit", Evidence::Derived);

@@ -2,14 +2,14 @@ use std::f64::consts::FRAC_PI_4;
 
 use fluid::{cut_volume, fluid_volume, largest_advance, returns_density};
 use project::Project;
-use quantity::{Length, Volume, unit};
+use quantity::{Density, Length, Volume, unit};
 
 use super::FluidRun;
-use super::soil_shares::{main_kind, usual_dose, usual_ratio};
+use super::soil_shares::{usual_dose, usual_ratio};
 use crate::assessment::{Pass, Reading};
 
 /// The pull-in: nothing is cut, the string pushes fluid out, and what is pumped comes on top.
-fn pull_in(project: &Project, bore: Length) -> Option<Pass> {
+fn pull_in(project: &Project, bore: Length, dose: Density) -> Option<Pass> {
     let length = project.line.length();
     let barrel = project.string.pipe.barrel_diameter().si();
     let displaced = FRAC_PI_4 * barrel.powi(2) * length.si();
@@ -19,10 +19,6 @@ fn pull_in(project: &Project, bore: Length) -> Option<Pass> {
         .flow
         .map(|q| q.si() * length.si() / project.bore.pulling_speed.si())?;
     let fluid = &project.fluid;
-    let dose = match fluid.bentonite_dose {
-        Some(dose) => dose,
-        None => usual_dose(main_kind(project)?).0,
-    };
     let out = Volume::from_si(displaced + pumped);
     Some(Pass {
         name: "pull-in".to_owned(),
@@ -83,6 +79,6 @@ pub(crate) fn passes(project: &Project, run: &FluidRun<'_>) -> Vec<Pass> {
         list.extend(pass());
         before = diameter;
     }
-    list.extend(pull_in(project, before));
+    list.extend(pull_in(project, before, dose));
     list
 }

@@ -15,8 +15,6 @@ use crate::quoted::from_line;
 const CAVITY: Source =
     Source::new("cavity of the limit pressure, at the pressure that acts", Evidence::Derived);
 const FIELD: Source = Source::new("incompressible half-space (Sagaseta 1987)", Evidence::Derived);
-/// Pressure over weight above from which a block may lift; from memory, 1.0 to 1.5.
-pub(crate) const LIFTING: f64 = 1.5;
 /// Poisson's ratio of ground that keeps its volume.
 const INCOMPRESSIBLE: f64 = 0.5;
 
@@ -167,7 +165,7 @@ pub(super) fn check(c: &Context<'_>, index: usize, obstacle: &Obstacle, id: &str
     };
     let weight = place.limits.get(Criterion::Overburden).unwrap_or(Pressure::ZERO);
     let above_weight = pressure > weight;
-    let may_lift = pressure > weight * LIFTING;
+    let may_lift = pressure > weight * p.factors.ground.overburden;
     let because = format!(
         "worst in the stage {}: {pressure} on the wall against {} of mean stress in {}; the bore grows by {} ({}); the weight above is {weight}{}",
         stage.setup.name,

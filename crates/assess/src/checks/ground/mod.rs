@@ -11,7 +11,6 @@ mod settlement;
 mod suitability;
 mod under;
 
-pub(crate) use self::heave::LIFTING;
 pub(super) use self::suitability::suitability;
 pub(crate) use self::suitability::{NEAR_END, ON_LINE, SHORT};
 pub(crate) use self::under::trough_factor;

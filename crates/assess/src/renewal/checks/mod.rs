@@ -11,6 +11,7 @@ use crate::item::Item;
 mod coating;
 mod curves;
 mod force;
+mod force_lines;
 mod head;
 mod host;
 pub(super) mod movement;

@@ -3,7 +3,8 @@
 use quantity::{Length, Pressure, unit};
 use working::{Evidence, Source};
 
-use super::force::{above, string_lines};
+use super::force::above;
+use super::force_lines::string_lines;
 use super::{RATIO, kilonewtons};
 use crate::assessment::{Reading, Stage};
 use crate::checks::{PressureCase, pressure_of};

@@ -3,52 +3,17 @@
 use std::collections::BTreeSet;
 use std::ops::Range;
 
-use project::{Design, Diagnostic, Renewal, Severity, Technique, no_files, read_design};
+use project::{Design, Severity, Technique, no_files, read_design};
 use proptest::prelude::*;
 use toml::de::{DeTable, DeValue};
 
-const STREET: &str = include_str!("../../../demo/street.toml");
-const LANE: &str = include_str!("../../../demo/lane-asbestos.toml");
+use self::street::{STREET, changed, codes, messages, one, renewal, shown};
+
+mod faults;
+mod street;
+
+const LANE: &str = include_str!("../../../../demo/lane-asbestos.toml");
 const DEMOS: [(&str, &str); 2] = [("street.toml", STREET), ("lane-asbestos.toml", LANE)];
-
-fn renewal(text: &str) -> Renewal {
-    match read_design("x.toml", text, &no_files).map(|r| r.design) {
-        Ok(Design::Renewal(renewal)) => *renewal,
-        Ok(Design::Crossing(_)) => panic!("a file on bursting was read as a crossing"),
-        Err(list) => panic!("{}", shown(&list)),
-    }
-}
-
-/// Every message on a text.
-fn messages(text: &str) -> Vec<Diagnostic> {
-    match read_design("x.toml", text, &no_files) {
-        Ok(reading) => reading.warnings,
-        Err(list) => list,
-    }
-}
-
-fn shown(list: &[Diagnostic]) -> String {
-    list.iter().map(|d| format!("{d}\n")).collect()
-}
-
-fn changed(text: &str, changes: &[(&str, &str)]) -> String {
-    let mut text = text.to_owned();
-    for (from, to) in changes {
-        assert!(text.contains(from), "{from}");
-        text = text.replacen(from, to, 1);
-    }
-    text
-}
-
-/// Codes and paths of the errors on the street with some of its text replaced.
-fn codes(changes: &[(&str, &str)]) -> Vec<(&'static str, String)> {
-    let list = messages(&changed(STREET, changes));
-    list.iter().map(|d| (d.code, d.path.clone())).collect()
-}
-
-fn one(code: &'static str, path: &str) -> Vec<(&'static str, String)> {
-    vec![(code, path.to_owned())]
-}
 
 #[test]
 fn the_demos_read_without_a_warning() {

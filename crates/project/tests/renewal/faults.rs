@@ -1,47 +1,6 @@
 //! Faults and doubts that files on pipe bursting are read for: runs, sub-strings, placeholders, fields of drilling.
 
-use project::{Design, Diagnostic, Renewal, no_files, read_design};
-
-const STREET: &str = include_str!("../../../demo/street.toml");
-
-fn renewal(text: &str) -> Renewal {
-    match read_design("x.toml", text, &no_files).map(|r| r.design) {
-        Ok(Design::Renewal(renewal)) => *renewal,
-        Ok(Design::Crossing(_)) => panic!("a file on bursting was read as a crossing"),
-        Err(list) => panic!("{}", shown(&list)),
-    }
-}
-
-/// Every message on a text.
-fn messages(text: &str) -> Vec<Diagnostic> {
-    match read_design("x.toml", text, &no_files) {
-        Ok(reading) => reading.warnings,
-        Err(list) => list,
-    }
-}
-
-fn shown(list: &[Diagnostic]) -> String {
-    list.iter().map(|d| format!("{d}\n")).collect()
-}
-
-fn changed(text: &str, changes: &[(&str, &str)]) -> String {
-    let mut text = text.to_owned();
-    for (from, to) in changes {
-        assert!(text.contains(from), "{from}");
-        text = text.replacen(from, to, 1);
-    }
-    text
-}
-
-/// Codes and paths of the errors on the street with some of its text replaced.
-fn codes(changes: &[(&str, &str)]) -> Vec<(&'static str, String)> {
-    let list = messages(&changed(STREET, changes));
-    list.iter().map(|d| (d.code, d.path.clone())).collect()
-}
-
-fn one(code: &'static str, path: &str) -> Vec<(&'static str, String)> {
-    vec![(code, path.to_owned())]
-}
+use crate::street::{STREET, changed, codes, messages, one, renewal, shown};
 
 #[test]
 fn runs_do_not_overlap_and_lengths_left_out_are_named() {
