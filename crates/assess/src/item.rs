@@ -3,7 +3,7 @@
 use quantity::Length;
 use working::{Source, Working};
 
-use crate::assessment::{Check, JointRow, Reading, Sense, Stage, Status};
+use crate::assessment::{Check, Explanation, JointRow, Reading, Sense, Stage, Status};
 
 /// A limit that is reached exactly is met; this much is rounding.
 const MET: f64 = 1.0 + 1e-9;
@@ -153,6 +153,16 @@ impl About {
 }
 
 impl Item {
+    /// The check with its working.
+    pub fn explained(self) -> Explanation {
+        Explanation {
+            check: self.check,
+            working: self.working.unwrap_or_default(),
+            joints: self.joints,
+            notes: self.notes,
+        }
+    }
+
     /// Where along the bore the check is tightest.
     pub fn at(mut self, md: Length) -> Self {
         self.check.at = Some(md.si());

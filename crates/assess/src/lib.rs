@@ -9,6 +9,7 @@ pub use self::assessment::{
     Remedy, Sense, Stage, StageLimits, Status, Summary, Verdict, VerdictStatus,
 };
 use self::context::Context;
+use self::item::Item;
 
 mod assessment;
 mod assumed;
@@ -92,12 +93,18 @@ pub fn check_ids(project: &Project) -> Vec<String> {
 pub fn explain(project: &Project, id: &str) -> Option<Explanation> {
     let context = Context::new(project, true);
     let item = checks::one(&context, id)?;
-    Some(Explanation {
-        check: item.check,
-        working: item.working.unwrap_or_default(),
-        joints: item.joints,
-        notes: item.notes,
-    })
+    Some(item.explained())
+}
+
+/// The working of every check of a design of either technique, in the order of the work; what several checks share is
+/// computed once.
+#[must_use]
+pub fn explain_all(design: &Design) -> Vec<Explanation> {
+    let items = match design {
+        Design::Crossing(project) => checks::all(&Context::new(project, true)),
+        Design::Renewal(renewal) => return renewal::explain_all(renewal),
+    };
+    items.into_iter().map(Item::explained).collect()
 }
 
 fn in_one_line(warning: &project::Diagnostic) -> String {

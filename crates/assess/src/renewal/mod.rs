@@ -4,6 +4,7 @@ use project::Renewal;
 
 use self::context::Context;
 use crate::assessment::{Assessment, Explanation, FORMAT};
+use crate::item::Item;
 use crate::remedies::Search;
 use crate::verdict;
 
@@ -54,10 +55,11 @@ pub(crate) fn check_ids(renewal: &Renewal) -> Vec<String> {
 pub(crate) fn explain(renewal: &Renewal, id: &str) -> Option<Explanation> {
     let context = Context::new(renewal, true);
     let item = checks::one(&context, id)?;
-    Some(Explanation {
-        check: item.check,
-        working: item.working.unwrap_or_default(),
-        joints: item.joints,
-        notes: item.notes,
-    })
+    Some(item.explained())
+}
+
+/// The working of every check, in the order of the work.
+pub(crate) fn explain_all(renewal: &Renewal) -> Vec<Explanation> {
+    let context = Context::new(renewal, true);
+    checks::all(&context).into_iter().map(Item::explained).collect()
 }
