@@ -1,6 +1,6 @@
 //! Speed of a whole assessment: the demo crossing, and the one that fails and therefore looks for remedies.
 
-use assess::{assess, explain};
+use assess::{assess, explain, judge_design};
 
 fn main() {
     divan::main();
@@ -14,6 +14,14 @@ fn crossing(text: &str) -> project::Project {
 fn demo(bencher: divan::Bencher) {
     let project = crossing(include_str!("../../../demo/creek.toml"));
     bencher.bench_local(|| assess(&project));
+}
+
+/// What a line that is dragged asks for.
+#[divan::bench]
+fn judged(bencher: divan::Bencher) {
+    let text = include_str!("../../../demo/creek-fails.toml");
+    let design = project::Design::Crossing(Box::new(crossing(text)));
+    bencher.bench_local(|| judge_design(&design));
 }
 
 #[divan::bench]

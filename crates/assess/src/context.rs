@@ -1,12 +1,12 @@
 //! What several checks share: the pull computed once for the values of the checks, the expected values and a restart.
 
-use std::cell::OnceCell;
+use std::sync::OnceLock;
 
 use pipe::WATER_DENSITY;
 use project::{Assembly, Project};
 use pull::chain::{
-    ChainError, ChainSetup, Extreme, HeadPosition, Outside, Pull, RodString, Setup,
-    pull_through_rods, state_at,
+    ChainError, ChainSetup, Extreme, HeadPosition, Joints, Outside, Pull, RodPath, RodString,
+    Setup, pull_through_rods, state_at,
 };
 use quantity::{Density, Force, ForcePerLength, GRAVITY, Length, Pressure};
 use working::{Builder, Source, Working};
@@ -27,11 +27,13 @@ pub(crate) struct Context<'a> {
     pub largest_diameter: Option<Length>,
     /// Lengths of string joined so far, each with the head position up to which it is pulled.
     pub joined: Vec<(Length, Length)>,
-    design: OnceCell<Result<Run, Missing>>,
-    expected: OnceCell<Result<Run, Missing>>,
-    restart: OnceCell<Result<Run, Missing>>,
-    methods: OnceCell<Vec<Method>>,
-    fluid: OnceCell<FluidRun<'a>>,
+    design: OnceLock<Result<Run, Missing>>,
+    expected: OnceLock<Result<Run, Missing>>,
+    restart: OnceLock<Result<Run, Missing>>,
+    methods: OnceLock<Vec<Method>>,
+    fluid: OnceLock<FluidRun<'a>>,
+    joint_places: OnceLock<Joints>,
+    rod_path: OnceLock<RodPath<'a>>,
     explaining: bool,
 }
 
@@ -66,13 +68,32 @@ impl<'a> Context<'a> {
             net_weight,
             largest_diameter: string.pipe.largest_diameter(),
             joined: joined(project),
-            design: OnceCell::new(),
-            expected: OnceCell::new(),
-            restart: OnceCell::new(),
-            methods: OnceCell::new(),
-            fluid: OnceCell::new(),
+            design: OnceLock::new(),
+            expected: OnceLock::new(),
+            restart: OnceLock::new(),
+            methods: OnceLock::new(),
+            fluid: OnceLock::new(),
+            joint_places: OnceLock::new(),
+            rod_path: OnceLock::new(),
             explaining,
         }
+    }
+
+    /// Computes what most checks need, the independent parts at the same time.
+    ///
+    /// Values are the same as when they are computed on demand; texts stay in the units of the reader who asked.
+    pub fn prepare(&self) {
+        let reader = quantity::reader();
+        std::thread::scope(|scope| {
+            scope.spawn(|| {
+                quantity::for_reader(reader, || {
+                    let _ = self.design();
+                    let _ = self.restart();
+                });
+            });
+            let _ = self.expected();
+            let _ = self.fluid();
+        });
     }
 
     /// The pull with the values of the checks; computed when first asked for.
@@ -201,6 +222,11 @@ impl<'a> Context<'a> {
         ChainSetup::new(&setup).map_err(Missing::from)
     }
 
+    /// Sets of joint positions that are computed.
+    fn phases(&self) -> u32 {
+        if self.pipes() <= 200 { 3 } else { 2 }
+    }
+
     fn run(
         &self,
         friction: f64,
@@ -215,19 +241,17 @@ impl<'a> Context<'a> {
             setup = setup.restarted(factor, stress);
         }
         // A restart is about forces, for which one set of joint positions is enough.
-        let phases = match (restart, self.pipes()) {
-            (Some(_), _) => 1,
-            (None, 0..=200) => 3,
-            _ => 2,
-        };
-        let pull = pull::chain::pull(&setup, phases)?;
+        let phases = if restart.is_some() { 1 } else { self.phases() };
+        let joints = self.joint_places.get_or_init(|| Joints::new(&setup, self.phases()));
+        let path = self.rod_path.get_or_init(|| RodPath::new(&self.project.line));
+        let pull = pull::chain::pull_on(&setup, joints, phases)?;
         let rods = self.rods(friction * factor, stress);
         let rig = pull
             .heads
             .iter()
             .map(|h| {
                 let at_head = h.force + self.project.rig.reamer_force;
-                pull_through_rods(&self.project.line, &rods, h.advance, at_head)
+                pull_through_rods(path, &rods, h.advance, at_head)
             })
             .collect();
         Ok(Run { friction, fluid_stress, pull, rig })

@@ -29,26 +29,37 @@ mod verdict;
 #[must_use]
 pub fn assess(project: &Project) -> Assessment {
     let context = Context::new(project, false);
+    context.prepare();
     let checks: Vec<_> = checks::all(&context).into_iter().map(|item| item.check).collect();
     let search = remedies::Search::new(project, &checks);
-    let (fixes, remedies) = (search.together(), search.single());
+    Assessment {
+        fixes: search.together(),
+        remedies: search.single(),
+        search_complete: search.complete(),
+        ..judged(&context, checks)
+    }
+}
+
+/// An assessment without changes, which nobody searched for.
+fn judged(context: &Context<'_>, checks: Vec<Check>) -> Assessment {
+    let project = context.project;
     Assessment {
         format: FORMAT,
         version: env!("CARGO_PKG_VERSION"),
         technique: "drilling",
         file: None,
-        crossing: verdict::summary(&context),
+        crossing: verdict::summary(context),
         verdict: verdict::verdict(&checks),
         methods: context.methods().to_vec(),
         forces: Vec::new(),
         runs: Vec::new(),
         limits: ground_and_fluid::stage_limits(context.fluid()),
         passes: ground_and_fluid::passes(project, context.fluid()),
-        fixes,
-        remedies,
-        search_complete: search.complete(),
+        fixes: Vec::new(),
+        remedies: Vec::new(),
+        search_complete: false,
         warnings: project.warnings.iter().map(in_one_line).collect(),
-        profiles: profiles::all(&context),
+        profiles: profiles::all(context),
         assumptions: assumed::all(project),
         cautions: verdict::cautions(),
         checks,
@@ -61,6 +72,21 @@ pub fn assess_design(design: &Design) -> Assessment {
     match design {
         Design::Crossing(project) => assess(project),
         Design::Renewal(renewal) => renewal::assess(renewal),
+    }
+}
+
+/// As [`assess_design`], without the search for changes, which takes many times as long as all the rest: for a line that
+/// is being moved by hand.
+#[must_use]
+pub fn judge_design(design: &Design) -> Assessment {
+    match design {
+        Design::Crossing(project) => {
+            let context = Context::new(project, false);
+            context.prepare();
+            let checks = checks::all(&context).into_iter().map(|item| item.check).collect();
+            judged(&context, checks)
+        }
+        Design::Renewal(renewal) => renewal::judge(renewal),
     }
 }
 

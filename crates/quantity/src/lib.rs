@@ -12,7 +12,7 @@ pub use self::newtype::{
     MassPerLength, Pressure, Time, UnitWeight, Velocity, Viscosity, Volume,
 };
 pub use self::parse::{ParseError, parse, parse_number};
-pub use self::show::{for_reader, show, show_briefly, show_with, significant};
+pub use self::show::{for_reader, reader, show, show_briefly, show_with, significant};
 pub use self::unit::{System, Unit};
 
 pub mod unit;

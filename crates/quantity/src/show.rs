@@ -21,6 +21,12 @@ pub fn for_reader<R>(system: System, work: impl FnOnce() -> R) -> R {
     work()
 }
 
+/// The unit system in which texts are made on this thread; metric unless [`for_reader`] says otherwise.
+#[must_use]
+pub fn reader() -> System {
+    READER.get()
+}
+
 /// Text of an SI value in a unit of a system, four significant digits or more: `162.4 kN`.
 #[must_use]
 pub fn show_with(si: f64, unit: Unit, system: System) -> String {

@@ -3,7 +3,7 @@
 use project::Renewal;
 
 use self::context::Context;
-use crate::assessment::{Assessment, Explanation, FORMAT};
+use crate::assessment::{Assessment, Check, Explanation, FORMAT};
 use crate::item::Item;
 use crate::remedies::Search;
 use crate::verdict;
@@ -22,24 +22,42 @@ pub(crate) fn assess(renewal: &Renewal) -> Assessment {
     let context = Context::new(renewal, false);
     let checks: Vec<_> = checks::all(&context).into_iter().map(|item| item.check).collect();
     let search = Search::new(renewal, &checks);
-    let (fixes, remedies) = (search.together(), search.single());
+    Assessment {
+        fixes: search.together(),
+        remedies: search.single(),
+        search_complete: search.complete(),
+        ..judged(&context, checks)
+    }
+}
+
+/// As [`assess`], without the search for changes.
+#[must_use]
+pub(crate) fn judge(renewal: &Renewal) -> Assessment {
+    let context = Context::new(renewal, false);
+    let checks = checks::all(&context).into_iter().map(|item| item.check).collect();
+    judged(&context, checks)
+}
+
+/// An assessment without changes, which nobody searched for.
+fn judged(context: &Context<'_>, checks: Vec<Check>) -> Assessment {
+    let renewal = context.renewal;
     Assessment {
         format: FORMAT,
         version: env!("CARGO_PKG_VERSION"),
         technique: "bursting",
         file: None,
-        crossing: summary::summary(&context),
+        crossing: summary::summary(context),
         verdict: verdict::verdict(&checks),
         methods: Vec::new(),
-        forces: forces::table(&context),
-        runs: plan::runs(&context),
+        forces: forces::table(context),
+        runs: plan::runs(context),
         limits: Vec::new(),
         passes: Vec::new(),
-        fixes,
-        remedies,
-        search_complete: search.complete(),
+        fixes: Vec::new(),
+        remedies: Vec::new(),
+        search_complete: false,
         warnings: renewal.warnings.iter().map(crate::in_one_line).collect(),
-        profiles: profiles::all(&context),
+        profiles: profiles::all(context),
         assumptions: summary::assumptions(renewal),
         cautions: summary::cautions(renewal),
         checks,

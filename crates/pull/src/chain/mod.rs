@@ -20,8 +20,8 @@
 //! sockets is reported with the bending it would need), torque.
 
 pub use self::balance::{JointBalance, JointLoad, joint_balance};
-pub use self::pull::{Extreme, HeadPosition, JointState, Pull, pull, state_at};
-pub use self::rods::{RodString, pull_through_rods};
+pub use self::pull::{Extreme, HeadPosition, JointState, Joints, Pull, pull, pull_on, state_at};
+pub use self::rods::{RodPath, RodString, pull_through_rods};
 pub use self::setup::{ChainError, ChainSetup, Outside, Setup};
 
 mod balance;

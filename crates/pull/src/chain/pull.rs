@@ -76,11 +76,33 @@ pub struct JointState {
 /// # Errors
 /// [`ChainError::Locked`] and [`ChainError::NotConverged`] with the place.
 pub fn pull(setup: &ChainSetup<'_>, phases: u32) -> Result<Pull, ChainError> {
-    let phases = phases.max(1);
+    pull_on(setup, &Joints::new(setup, phases), phases)
+}
+
+/// Where joints can stand on the axis, found once for pulls that differ in friction or fluid alone.
+#[derive(Debug, Clone)]
+pub struct Joints {
+    grids: Vec<Grid>,
+}
+
+impl Joints {
+    /// As many sets of positions as phases, the joints of each set shifted by an even share of a laying length.
+    #[must_use]
+    pub fn new(setup: &ChainSetup<'_>, phases: u32) -> Self {
+        let phases = phases.max(1);
+        let shift = |phase: u32| setup.a * f64::from(phase) / f64::from(phases);
+        Self { grids: (0..phases).map(|phase| Grid::from_mouth(setup, shift(phase))).collect() }
+    }
+}
+
+/// As [`pull`], on the first `phases` sets of joint positions that were found before for the same line and string.
+///
+/// # Errors
+/// As [`pull`].
+pub fn pull_on(setup: &ChainSetup<'_>, joints: &Joints, phases: u32) -> Result<Pull, ChainError> {
     let mut heads = vec![at_mouth(setup)];
-    for phase in 0..phases {
-        let grid = Grid::from_mouth(setup, setup.a * f64::from(phase) / f64::from(phases));
-        let mut march = March::new(setup, &grid);
+    for (grid, _) in joints.grids.iter().zip(0..phases.max(1)) {
+        let mut march = March::new(setup, grid);
         for head in 1..grid.nodes.len() {
             heads.push(march.run(head)?);
         }

@@ -409,13 +409,19 @@ fn rods_obey_the_capstan_and_the_incline() {
         friction: 0.3,
         fluid_stress: Pressure::ZERO,
     };
-    let force = pull_through_rods(&line, &rods, Length::metres(5.0), Force::kilonewtons(100.0));
+    let force = pull_through_rods(
+        &RodPath::new(&line),
+        &rods,
+        Length::metres(5.0),
+        Force::kilonewtons(100.0),
+    );
     let exact = 100.0 * (0.3 * 20f64.to_radians()).exp();
     approx::assert_relative_eq!(force.to_kilonewtons(), exact, max_relative = 2e-5);
     let incline = pulled(10.0, &[Part::Straight(100.0)]);
     rods.net_weight = ForcePerLength::newtons_per_metre(400.0);
     rods.fluid_stress = Pressure::pascals(50.0);
-    let force = pull_through_rods(&incline, &rods, Length::metres(20.0), Force::ZERO);
+    let force =
+        pull_through_rods(&RodPath::new(&incline), &rods, Length::metres(20.0), Force::ZERO);
     let i = 10f64.to_radians();
     let exact = 80.0 * (400.0 * (i.sin() + 0.3 * i.cos()) + 50.0 * std::f64::consts::PI * 0.127);
     approx::assert_relative_eq!(force.si(), exact, max_relative = 1e-9);
