@@ -6,6 +6,7 @@
 //! and [`reference()`] come too.
 
 pub use self::context::{Load, no_files};
+pub use self::coordinates::{Coordinates, HostCoordinates, HostPoint};
 pub use self::diagnostic::{Diagnostic, Severity};
 pub use self::fields::Technique;
 pub use self::identifier::{ids_of_names, obstacle_ids};
@@ -28,6 +29,7 @@ pub use self::starter::starter;
 pub mod fields;
 
 mod context;
+mod coordinates;
 mod diagnostic;
 mod given;
 mod identifier;

@@ -8,6 +8,7 @@ use quantity::{
 };
 use working::{Assumption, Source};
 
+use crate::coordinates::Coordinates;
 use crate::diagnostic::Diagnostic;
 
 /// A crossing that passed every check of its file.
@@ -25,6 +26,8 @@ pub struct Project {
     pub line: Line,
     /// How the line was described, so that a remedy can change it.
     pub design: LineDesign,
+    /// Where the crossing lies in a projected grid, where that was given.
+    pub coordinates: Option<Coordinates>,
     /// The string of pipes.
     pub string: StringDesign,
     /// The bore and the rods.

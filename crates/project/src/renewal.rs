@@ -4,6 +4,7 @@ use ground::{GroundLine, Soil};
 use quantity::{Angle, Force, Length, MassPerLength, Pressure, Time, Velocity};
 use working::{Assumption, Source};
 
+use crate::coordinates::HostCoordinates;
 use crate::diagnostic::Diagnostic;
 use crate::model::{ServicePressures, StringDesign};
 
@@ -18,6 +19,8 @@ pub struct Renewal {
     pub street: Street,
     /// The old main.
     pub host: Host,
+    /// Where the old main lies in a projected grid, where that was given.
+    pub coordinates: Option<HostCoordinates>,
     /// Soils of the site.
     pub soils: Vec<Soil>,
     /// Fill around the old main.

@@ -87,7 +87,7 @@ pub(super) static LINE: Section = Section {
             unit::M,
             Range::within(-1e8, 1e8),
         )
-        .optional("borings that are given by coordinates cannot be placed")
+        .optional("[coordinates] places borings that are given by coordinates; without both they cannot be placed")
         .example("\"500000 m\""),
         Field::quantity(
             "entry_northing",
@@ -95,7 +95,7 @@ pub(super) static LINE: Section = Section {
             unit::M,
             Range::within(-1e8, 1e8),
         )
-        .optional("borings that are given by coordinates cannot be placed")
+        .optional("[coordinates] places borings that are given by coordinates; without both they cannot be placed")
         .example("\"200000 m\""),
         Field::quantity(
             "azimuth",

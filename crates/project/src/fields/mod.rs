@@ -13,6 +13,7 @@ pub(crate) use self::line::FROM_VERTICAL;
 mod bore;
 mod burst;
 mod burst_factors;
+mod coordinates;
 mod crossing;
 mod definition;
 mod describe;
@@ -72,6 +73,7 @@ fn burst_sections() -> &'static [&'static Section] {
         &host::FEATURE,
         &host::CONNECTION,
         &host::ASBESTOS,
+        &coordinates::HOST_COORDINATES,
         &burst::FILL,
         &ground::SOIL,
         &string::BURST_STRING,
@@ -96,6 +98,7 @@ pub fn sections() -> &'static [&'static Section] {
         &line::LINE,
         &line::BEND,
         &line::ELEMENT,
+        &coordinates::COORDINATES,
         &string::STRING,
         &string::JOINT,
         &ground::GROUND,

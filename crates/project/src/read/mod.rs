@@ -13,6 +13,7 @@ use crate::tree::{Tree, read_tree};
 mod bore;
 mod bore_line;
 mod check;
+mod coordinates;
 mod data_sheet;
 mod dimensions;
 mod drilling;
@@ -229,6 +230,7 @@ fn build(tree: &Tree, cx: &mut Context<'_>) -> Option<Project> {
     ask.word("technique");
     let ground = site::ground_line(tree, cx);
     let line = bore_line::build(tree, cx, ground.as_ref());
+    let coordinates = coordinates::of_crossing(tree, cx);
     let string = string::build(tree, cx);
     let rig = drilling::rig(tree, cx);
     let delivered = rig.as_ref().and_then(|r| Some(r.pump.capacity?.si() * r.pump.efficiency));
@@ -268,6 +270,7 @@ fn build(tree: &Tree, cx: &mut Context<'_>) -> Option<Project> {
         strata,
         line,
         design,
+        coordinates,
         string: string.built?,
         bore: bore?,
         fluid: fluid?,

@@ -49,6 +49,7 @@ pub(super) fn build(
     }
     // `names` goes on to the file, whose borings must not be named like those here.
     let entry = entry_point(&mut cx.ask(tree.one("line")?));
+    let entry = entry.or_else(|| entry_in_grid(&mut cx.ask(tree.one("coordinates")?)));
     let record = tree.one("ground")?;
     let around = strata_file::Around { soils: &soils, ground, line, entry };
     borings.extend(strata_file::borings(&mut cx.ask(record), &around, &mut names));
@@ -86,6 +87,12 @@ fn entry_point(ask: &mut Ask<'_, '_, '_>) -> Option<(f64, f64)> {
         BOTH.iter().for_each(|key| ask.require(key, "beside the other coordinate"));
     }
     let [east, north] = BOTH.map(|key| ask.number(key).map(|g| g.value));
+    east.zip(north)
+}
+
+/// Easting and northing of the entry point as `[coordinates]` has them.
+fn entry_in_grid(ask: &mut Ask<'_, '_, '_>) -> Option<(f64, f64)> {
+    let [east, north] = ["easting", "northing"].map(|key| ask.number(key).map(|g| g.value));
     east.zip(north)
 }
 

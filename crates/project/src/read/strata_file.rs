@@ -260,7 +260,7 @@ impl Placing<'_, '_, '_, '_> {
                     brief(self.name)
                 );
                 self.ask.error("no_place", "file", message).hint(
-                    "give entry_easting and entry_northing in [line], in the grid of the file",
+                    "give [coordinates] of the entry point, or entry_easting and entry_northing in [line], in the grid of the file",
                 );
             }
             return None;

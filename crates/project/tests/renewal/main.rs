@@ -54,6 +54,11 @@ fn full() -> String {
     changed(
         STREET,
         &[
+            (
+                "[string]\n",
+                "[coordinates]\nepsg = 32631\npoints = [[0, 500000, 100000], [118, 500118, 100000]]\n\
+                 datum = \"mean sea level\"\n\n[string]\n",
+            ),
             ("wall = \"12 mm\"", "wall = \"12 mm\"\nstrength = \"150 MPa\""),
             ("at = \"6 m\"", "at = \"6 m\"\nname = \"no. 2\""),
             ("kind = \"valve\"", "to = \"85 m\"\nkind = \"valve\""),

@@ -3,7 +3,7 @@
 use ground::{GroundLine, Soil};
 use quantity::Length;
 
-use super::{bore, soils, string};
+use super::{bore, coordinates, soils, string};
 use crate::context::{Ask, Context};
 use crate::diagnostic::{Place, brief};
 use crate::given::Given;
@@ -24,6 +24,7 @@ pub(super) fn build(tree: &Tree, cx: &mut Context<'_>) -> Option<Renewal> {
     ask.word("technique");
     let ground = points(&mut cx.ask(tree.one("site")?), "ground");
     let axis = points(&mut cx.ask(tree.one("host")?), "axis");
+    let coordinates = coordinates::of_host(tree, cx, axis.as_ref());
     let runs = work::runs(tree, cx, axis.as_ref());
     let street = street::build(tree, cx, ground, axis.as_ref());
     let host = host::build(tree, cx, axis, &runs);
@@ -75,6 +76,7 @@ pub(super) fn build(tree: &Tree, cx: &mut Context<'_>) -> Option<Renewal> {
         note: note.map(|n| n.value),
         street: street?,
         host: host?,
+        coordinates,
         soils: soils?,
         fill: fill?,
         string: string.built?,
