@@ -10,6 +10,7 @@ pub use self::assessment::{
 };
 use self::context::Context;
 use self::item::Item;
+pub use self::setting_out::{SettingOut, SettingOutRow, setting_out};
 
 mod assessment;
 mod assumed;
@@ -23,6 +24,7 @@ mod profiles;
 mod quoted;
 mod remedies;
 mod renewal;
+mod setting_out;
 mod verdict;
 
 /// Assesses a crossing.
