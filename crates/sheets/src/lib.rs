@@ -6,6 +6,7 @@ pub use self::issue::{Date, Issue, IssueError};
 pub use self::named_file::NamedFile;
 pub use self::subject::Subject;
 
+pub mod data;
 pub mod font;
 pub mod scene;
 
