@@ -50,11 +50,10 @@ impl Grid {
 
     /// How longitude and latitude were found.
     pub(super) fn way(&self) -> String {
-        let shift = if self.definition.contains("+nadgrids=") {
-            "no grid of datum shifts was used"
-        } else if self.definition.contains("+towgs84=0,0,0")
-            || ["WGS84", "NAD83"].iter().any(|d| self.definition.contains(&format!("+datum={d}")))
-        {
+        let datum = |name: &str| self.definition.contains(&format!("+datum={name}"));
+        let shift = if datum("WGS84") {
+            "its datum is WGS 84"
+        } else if self.definition.contains("+towgs84=0,0,0") || datum("NAD83") {
             "its datum is taken as WGS 84"
         } else if self.definition.contains("+towgs84=") || self.definition.contains("+datum=") {
             "datum shift by three or seven parameters, good to some metres"
@@ -62,7 +61,6 @@ impl Grid {
             "no datum shift is known, its datum is taken as WGS 84"
         };
         format!("{}; {shift}; no grid of datum shifts was used", self.definition)
-            .replace("no grid of datum shifts was used; no grid", "no grid")
     }
 
     /// Longitude and latitude in degrees of a place in metres.

@@ -5,6 +5,7 @@
 
 use crate::{NamedFile, Subject};
 
+mod alignment;
 mod geo;
 mod grid;
 mod land_xml;

@@ -1,5 +1,10 @@
 //! Data files read back by readers of their own, and held against the line.
 
+#![expect(clippy::unwrap_used, reason = "a test that cannot go on may stop where it stands")]
+
+use std::collections::BTreeMap;
+use std::sync::{Mutex, PoisonError};
+
 use project::{Design, no_files, read_design};
 use quantity::System;
 use sheets::data::{Omitted, files};
@@ -52,7 +57,16 @@ pub(crate) fn long() -> String {
     CREEK.replace("run = \"290 m\"", "run = \"3000 m\"").replace("[300, 3.6]", "[3100, 3.6]")
 }
 
-pub(crate) fn made(text: &str) -> (Vec<NamedFile>, Vec<Omitted>) {
+type Made = (Vec<NamedFile>, Vec<Omitted>);
+
+/// Files of a design; kept, because tests look at the same ones.
+pub(crate) fn made(text: &str) -> Made {
+    static KEPT: Mutex<BTreeMap<String, Made>> = Mutex::new(BTreeMap::new());
+    let mut kept = KEPT.lock().unwrap_or_else(PoisonError::into_inner);
+    kept.entry(text.to_owned()).or_insert_with(|| fresh(text)).clone()
+}
+
+fn fresh(text: &str) -> Made {
     let design = design(text);
     files(&Subject::new(&design, "x.toml", Issue::default(), System::Metric))
 }
@@ -71,7 +85,7 @@ pub(crate) fn every_line() -> Vec<String> {
 fn the_same_design_gives_the_same_files() {
     for text in [with(CREEK, GRID), with(STREET, HOST_GRID)] {
         let (a, omitted) = made(&text);
-        assert_eq!(a, made(&text).0);
+        assert_eq!(a, fresh(&text).0);
         assert_eq!(a.len(), 5, "{omitted:?}");
     }
 }
