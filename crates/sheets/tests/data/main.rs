@@ -78,7 +78,8 @@ pub(crate) fn one(text: &str, name: &str) -> String {
 }
 
 pub(crate) fn every_line() -> Vec<String> {
-    [CREEK.to_owned(), long(), with_line(SHORT), with_line(TILTED), with_line(SURVEY)].into()
+    let left = CREEK.replace("angle = \"5 deg\"", "angle = \"-5 deg\"");
+    [CREEK.to_owned(), left, long(), with_line(SHORT), with_line(TILTED), with_line(SURVEY)].into()
 }
 
 #[test]
@@ -117,6 +118,18 @@ fn the_assessment_is_the_object_that_check_prints() {
         assert_eq!(one(text, "assessment.json"), expected);
         let value: serde_json::Value = serde_json::from_str(&expected).unwrap();
         assert_eq!(value["format"], assess::FORMAT);
+    }
+}
+
+#[test]
+fn units_of_the_reader_change_no_number_of_a_file() {
+    let design = design(&with(CREEK, GRID));
+    let of = |system| files(&Subject::new(&design, "x.toml", Issue::default(), system)).0;
+    let (metric, customary) = (of(System::Metric), of(System::Customary));
+    for name in ["line.geojson", "alignment.xml", "profiles.csv"] {
+        let bytes =
+            |list: &[NamedFile]| list.iter().find(|f| f.name == name).map(|f| f.bytes.clone());
+        assert!(bytes(&metric).is_some_and(|b| Some(b) == bytes(&customary)), "{name}");
     }
 }
 
