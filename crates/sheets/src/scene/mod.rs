@@ -4,9 +4,15 @@
 //! views. A [`View`] shows marks in real coordinates, in metres, through a rectangle of the paper at a scale, which
 //! may differ across and up. Text is always sized in millimetres of paper. All y run upwards.
 
+pub use self::build::DIMENSION_HEIGHT;
 pub use self::mark::{Anchor, Dimension, DimensionKind, Mark, Shape, SymbolKind, Text};
 pub use self::style::{Layer, Pattern};
 
+pub mod frame;
+pub mod scale;
+pub mod text;
+
+mod build;
 mod mark;
 mod style;
 
