@@ -9,10 +9,13 @@ pub use self::mark::{Anchor, Dimension, DimensionKind, Mark, Shape, SymbolKind, 
 pub use self::style::{Layer, Pattern};
 
 pub mod frame;
+pub mod look;
 pub mod scale;
+pub mod svg;
 pub mod text;
 
 mod build;
+mod flat;
 mod mark;
 mod style;
 

@@ -36,7 +36,7 @@ pub enum Layer {
 }
 
 /// Filling of an area, legible in black and white and for colour-blind readers: shape tells, colour only helps.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Pattern {
     /// Fine soil that is soft.
     SoftClay,
