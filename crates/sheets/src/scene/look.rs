@@ -17,7 +17,7 @@ pub struct Look {
     pub width: f64,
     /// Dash, gap, dash, gap …, mm; empty for a full line.
     pub dashes: &'static [f64],
-    /// Colour by number of the old colour index, nearest to the colour.
+    /// Colour by number of the colour index of DXF: a hue near the colour that is legible on a white and on a black screen.
     pub index: u8,
 }
 
@@ -80,18 +80,18 @@ impl Layer {
         let (colour, width, dashes, index): (Colour, f64, &'static [f64], u8) = match self {
             Layer::Frame => ([0x22, 0x22, 0x22], 0.35, &[], 7),
             Layer::Grid => ([0x80, 0x80, 0x80], 0.13, &[], 8),
-            Layer::Ground => ([0x6B, 0x42, 0x14], 0.5, &[], 34),
-            Layer::Water => ([0x00, 0x5F, 0x99], 0.25, LONG, 162),
-            Layer::Strata => ([0x66, 0x55, 0x44], 0.18, &[], 36),
-            Layer::Boring => ([0x40, 0x40, 0x40], 0.25, &[], 250),
-            Layer::Obstacle => ([0xA8, 0x3C, 0x00], 0.4, &[], 22),
-            Layer::Clearance => ([0xA3, 0x3B, 0x7C], 0.25, SHORT, 224),
-            Layer::Bore => ([0x00, 0x6B, 0x4F], 0.3, &[], 114),
+            Layer::Ground => ([0x6B, 0x42, 0x14], 0.5, &[], 32),
+            Layer::Water => ([0x00, 0x5F, 0x99], 0.25, LONG, 142),
+            Layer::Strata => ([0x66, 0x55, 0x44], 0.18, &[], 45),
+            Layer::Boring => ([0x40, 0x40, 0x40], 0.25, &[], 7),
+            Layer::Obstacle => ([0xA8, 0x3C, 0x00], 0.4, &[], 20),
+            Layer::Clearance => ([0xA3, 0x3B, 0x7C], 0.25, SHORT, 233),
+            Layer::Bore => ([0x00, 0x6B, 0x4F], 0.3, &[], 122),
             Layer::Axis => ([0x11, 0x11, 0x11], 0.18, CHAIN, 7),
-            Layer::Pipe => ([0x0B, 0x30, 0x54], 0.6, &[], 168),
-            Layer::Host => ([0x8A, 0x5A, 0x00], 0.35, DASHED, 44),
-            Layer::Site => ([0x50, 0x50, 0x50], 0.35, &[], 251),
-            Layer::Dimension => ([0x33, 0x33, 0x33], 0.15, &[], 250),
+            Layer::Pipe => ([0x0B, 0x30, 0x54], 0.6, &[], 150),
+            Layer::Host => ([0x8A, 0x5A, 0x00], 0.35, DASHED, 42),
+            Layer::Site => ([0x50, 0x50, 0x50], 0.35, &[], 8),
+            Layer::Dimension => ([0x33, 0x33, 0x33], 0.15, &[], 7),
             Layer::Text => ([0x1A, 0x1A, 0x1A], 0.2, &[], 7),
         };
         Look { colour, width, dashes, index }

@@ -135,7 +135,7 @@ pub enum DimensionKind {
 }
 
 /// A small sign of fixed size on paper.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum SymbolKind {
     /// A point of the line where straight and arc meet.
     Tangent,

@@ -8,7 +8,9 @@ pub use self::build::DIMENSION_HEIGHT;
 pub use self::mark::{Anchor, Dimension, DimensionKind, Mark, Shape, SymbolKind, Text};
 pub use self::style::{Layer, Pattern};
 
+pub mod dxf;
 pub mod frame;
+pub mod legend;
 pub mod look;
 pub mod scale;
 pub mod svg;
