@@ -7,6 +7,7 @@ pub use self::named_file::NamedFile;
 pub use self::subject::Subject;
 
 pub mod data;
+pub mod drawing;
 pub mod font;
 pub mod scene;
 
