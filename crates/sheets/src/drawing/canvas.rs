@@ -87,7 +87,9 @@ impl Canvas {
         // A heading of several lines would need several bold lines: then none is bold.
         let heading = heading && first == 1;
         let at = self.view.on_paper(at);
-        let label = Label { at, lines, height: SMALL, heading, prefer, reach };
+        // What may stand only here is of little weight.
+        let optional = reach <= 3.0;
+        let label = Label { at, lines, height: SMALL, heading, prefer, reach, optional };
         match self.labels.place(&label, Layer::Text) {
             Some(marks) => {
                 marks.into_iter().for_each(|m| self.push_paper(m));

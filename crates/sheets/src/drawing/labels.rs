@@ -106,6 +106,8 @@ pub(super) struct Label {
     pub(super) prefer: Prefer,
     /// How far off it may stand, mm.
     pub(super) reach: f64,
+    /// Whether it is left out rather than put on a line that should stay free.
+    pub(super) optional: bool,
 }
 
 /// The room of a drawing in which labels are placed.
@@ -161,7 +163,7 @@ impl Labels {
         if lines.is_empty() {
             return None;
         }
-        let found = [true, false].into_iter().find_map(|free_of_lines| {
+        let found = [true, label.optional].into_iter().find_map(|free_of_lines| {
             candidates(label, width, height).find(|(extent, distance)| {
                 let air = extent.grown(AIR * label.height);
                 self.is_free(&air)
@@ -189,7 +191,11 @@ impl Labels {
 
     fn leader_is_free(&self, from: Point, extent: &Extent) -> bool {
         let line = (from, nearest(extent, from));
-        !self.taken.iter().any(|t| t.is_cut_by(line))
+        // A sign on the thing itself does not stand in the way.
+        let own = |t: &Extent| {
+            t.left <= from.x && from.x <= t.right && t.bottom <= from.y && from.y <= t.top
+        };
+        !self.taken.iter().any(|t| !own(t) && t.is_cut_by(line))
     }
 }
 
@@ -250,6 +256,7 @@ mod tests {
             heading: false,
             prefer: Prefer::Above,
             reach: 40.0,
+            optional: false,
         }
     }
 

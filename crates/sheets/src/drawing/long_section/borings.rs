@@ -70,7 +70,11 @@ pub(super) fn draw(section: &mut Section<'_>) {
 pub(super) fn labels(section: &mut Section<'_>) {
     for boring in shown(section) {
         let at = Point::new(boring.chainage.si(), boring.level.si());
-        let lines = [boring.name.clone(), offset_words(section.reader, boring.offset.si())];
+        let mut lines = vec![boring.name.clone(), offset_words(section.reader, boring.offset.si())];
+        let end = boring.end().si();
+        if end < section.canvas.levels().0 {
+            lines.push(format!("down to {}", section.reader.place(end)));
+        }
         section.canvas.label(at, &lines, Prefer::Above);
     }
 }

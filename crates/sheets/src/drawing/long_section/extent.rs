@@ -63,7 +63,8 @@ impl Levels {
         for boring in project.strata.iter().flat_map(ground::GroundModel::borings) {
             if boring.chainage.si() >= page.from && boring.chainage.si() <= page.to {
                 see_near(boring.level.si());
-                see_near(boring.end().si());
+                // The end of a deep boring is named beside it.
+                see_near(boring.end().si().max(bore_low - 0.3 * deep));
             }
         }
         Self { low: low - 0.05 * deep, high }

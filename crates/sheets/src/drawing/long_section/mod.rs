@@ -2,6 +2,7 @@
 
 use project::Project;
 
+pub(super) use self::borings::offset_words;
 use self::extent::{Levels, exaggeration};
 use super::band;
 use super::canvas::{Canvas, SMALL};
@@ -15,8 +16,6 @@ use crate::scene::text::wrap;
 use crate::scene::{Anchor, Drawing, Layer, Mark, Point, Rectangle, Sheet, View};
 
 mod bore;
-pub(super) use self::borings::offset_words;
-
 mod borings;
 mod extent;
 mod obstacles;
@@ -26,7 +25,10 @@ mod surroundings;
 /// Width of the captions of the band and the levels, left of the view, mm.
 const CAPTIONS: f64 = 36.0;
 /// Height above ground and water for names of obstacles and ends, mm.
-const HEADROOM: f64 = 34.0;
+const HEADROOM: f64 = 31.0;
+
+/// Width beside key and notes that the scale bar takes, mm.
+const BAR: f64 = 84.0;
 
 /// What all parts of one sheet need.
 pub(super) struct Section<'a> {
@@ -87,6 +89,7 @@ fn sheet(subject: &Subject<'_>, project: &Project, page: Page, reader: Reader) -
 
 /// Height of key and notes, mm.
 fn foot_height(section: &Section<'_>, width: f64) -> f64 {
+    let width = width - BAR;
     let lines: usize = section.notes.iter().map(|n| wrap(n, SMALL, width).len()).sum();
     3.0 + key::height(&section.key, width) + f64::from(u32::try_from(lines).unwrap_or(0)) * 3.4
 }
@@ -181,15 +184,15 @@ fn beside(section: &Section<'_>, free: Rectangle, scale: &str) -> Vec<Mark> {
         marks.push(if i == 0 { mark.bold() } else { mark });
         y -= 3.6;
     }
-    let (bar, _) =
-        scale_bar(Point::new(free.left(), y - 7.0), view.scale_across, 20.0, section.reader.system);
-    marks.extend(bar);
     marks
 }
 
 fn foot_marks(section: &Section<'_>, foot: Rectangle) -> Vec<Mark> {
-    let within = Rectangle::new(foot.left(), foot.bottom(), foot.width, foot.height - 3.0);
+    let within = Rectangle::new(foot.left(), foot.bottom(), foot.width - BAR, foot.height - 3.0);
     let mut marks = key::marks(&section.key, within);
+    let corner = Point::new(within.right() + 8.0, foot.bottom() + 1.0);
+    let across = section.canvas.view.scale_across;
+    marks.extend(scale_bar(corner, across, BAR - 20.0, section.reader.system).0);
     let mut y = within.top() - key::height(&section.key, within.width);
     for note in &section.notes {
         for line in wrap(note, SMALL, within.width) {

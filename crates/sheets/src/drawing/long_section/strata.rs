@@ -137,6 +137,8 @@ pub(super) fn labels(section: &mut Section<'_>) {
     let size = |b: &Body| -> f64 { b.top.iter().zip(&b.base).map(|(t, l)| t.y - l.y).sum() };
     list.sort_by(|a, b| size(b).total_cmp(&size(a)));
     let least = section.canvas.view.up(3.4);
+    let apart = section.canvas.view.across(70.0);
+    let mut named: Vec<(usize, f64)> = Vec::new();
     for body in list {
         let Some(soil) = model.soils().get(body.soil) else { continue };
         let count = body.top.len();
@@ -153,9 +155,12 @@ pub(super) fn labels(section: &mut Section<'_>) {
                 continue;
             };
             let at = Point::new(top.x, f64::midpoint(top.y, base.y));
+            let near = |(soil, x): &(usize, f64)| *soil == body.soil && (x - at.x).abs() < apart;
             if top.y - base.y >= least
+                && !named.iter().any(near)
                 && section.canvas.label(at, std::slice::from_ref(&soil.name), Prefer::On)
             {
+                named.push((body.soil, at.x));
                 break;
             }
         }

@@ -19,12 +19,12 @@ const CROSSES: f64 = 50.0;
 /// The north arrow in the upper right corner.
 pub(super) fn north(ground: &mut Ground<'_>) {
     let frame = ground.canvas.frame();
-    let half = NORTH.1 / 2.0 + 3.0;
+    let half = NORTH.1 / 2.0 + 7.0;
     let at = ground.canvas.real(Point::new(frame.right() - half, frame.top() - half));
     // North of the paper is turned with the view.
     let mark = Mark::symbol(Layer::Frame, at, NORTH.0, NORTH.1).turned(ground.canvas.view.turn);
     ground.canvas.push(mark);
-    ground.canvas.take_sign(at, NORTH.1 + 5.0);
+    ground.canvas.take_sign(at, NORTH.1 + 11.0);
 }
 
 /// Crosses at round coordinates, with their figures where there is room.
