@@ -26,3 +26,5 @@ pub fn drawings(subject: &Subject<'_>) -> Vec<Drawing> {
         Design::Renewal(_) => Vec::new(),
     })
 }
+//! Drawings of a design.
+pub mod details;

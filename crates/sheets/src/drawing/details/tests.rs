@@ -1,0 +1,1 @@
+//! Layout and sizes of the detail drawings.
