@@ -10,6 +10,7 @@ pub mod data;
 pub mod drawing;
 pub mod font;
 pub mod scene;
+pub mod workbook;
 
 mod issue;
 mod named_file;

@@ -1,0 +1,131 @@
+//! What all sheets share: names, widths, heads of tables, paper, and cells that take any text.
+
+use rust_xlsxwriter::{Format, Formula, Worksheet, XlsxError};
+
+use super::style::Styles;
+use super::text::{briefly, clean, lines};
+use crate::Subject;
+
+/// A worksheet being filled; every text goes through here, and none is ever taken for a formula.
+pub struct Page {
+    pub sheet: Worksheet,
+    widths: Vec<f64>,
+}
+
+impl Page {
+    /// A sheet with columns of some widths, in characters.
+    pub fn new(subject: &Subject, name: &str, widths: &[f64]) -> Result<Self, XlsxError> {
+        let mut sheet = Worksheet::new();
+        sheet.set_name(name)?;
+        for (column, width) in (0u16..).zip(widths) {
+            sheet.set_column_width(column, *width)?;
+        }
+        let design = briefly(&subject.assessment.crossing.name, 60).replace('&', "&&");
+        sheet
+            .set_landscape()
+            .set_paper_size(9)
+            .set_margins(0.4, 0.4, 0.5, 0.6, 0.3, 0.3)
+            .set_print_fit_to_pages(1, 0)
+            .set_screen_gridlines(false)
+            .set_footer(format!("&L{design} &C{name}&RPage &P of &N"));
+        Ok(Self { sheet, widths: widths.to_vec() })
+    }
+
+    /// Words in a cell.
+    pub fn words(
+        &mut self,
+        row: u32,
+        column: u16,
+        words: &str,
+        format: &Format,
+    ) -> Result<(), XlsxError> {
+        self.sheet.write_string_with_format(row, column, clean(words), format).map(|_| ())
+    }
+
+    /// A number in a cell; words where it is not finite.
+    pub fn number(
+        &mut self,
+        row: u32,
+        column: u16,
+        value: f64,
+        format: &Format,
+    ) -> Result<(), XlsxError> {
+        if value.is_finite() {
+            self.sheet.write_number_with_format(row, column, value, format).map(|_| ())
+        } else {
+            self.words(row, column, "no finite value", format)
+        }
+    }
+
+    /// A formula with the result that this program found.
+    pub fn formula(
+        &mut self,
+        row: u32,
+        column: u16,
+        formula: &str,
+        result: impl Into<String>,
+        format: &Format,
+    ) -> Result<(), XlsxError> {
+        let formula = Formula::new(format!("={formula}")).set_result(result);
+        self.sheet.write_formula_with_format(row, column, formula, format).map(|_| ())
+    }
+
+    /// Words over several columns, in a row high enough for them.
+    pub fn across(
+        &mut self,
+        row: u32,
+        columns: (u16, u16),
+        words: &str,
+        format: &Format,
+    ) -> Result<(), XlsxError> {
+        let words = clean(words);
+        let width: f64 = self
+            .widths
+            .iter()
+            .skip(columns.0.into())
+            .take(usize::from(columns.1 - columns.0) + 1)
+            .sum();
+        // A spreadsheet makes rows high enough for words by itself, but not where cells are joined.
+        let height = (14.0 * lines(&words, 0.92 * width)).clamp(15.0, 405.0);
+        self.sheet.set_row_height(row, height)?;
+        self.sheet.merge_range(row, columns.0, row, columns.1, &words, format).map(|_| ())
+    }
+
+    /// The title of the sheet and a sentence on it.
+    pub fn title(&mut self, title: &str, sentence: &str, styles: &Styles) -> Result<(), XlsxError> {
+        let last = self.last();
+        self.words(0, 0, title, &styles.title)?;
+        self.sheet.set_row_height(0, 22)?;
+        self.across(1, (0, last), sentence, &styles.words)
+    }
+
+    /// The head of the table, frozen with all above it and repeated on paper.
+    pub fn head(&mut self, row: u32, names: &[&str], styles: &Styles) -> Result<(), XlsxError> {
+        for (column, name) in (0u16..).zip(names) {
+            self.words(row, column, name, &styles.head)?;
+        }
+        self.sheet.set_freeze_panes(row + 1, 0)?;
+        self.sheet.set_repeat_rows(row, row).map(|_| ())
+    }
+
+    /// Filters on a table whose head stands in a row.
+    pub fn filter(&mut self, head: u32, last: u32) -> Result<(), XlsxError> {
+        let column = self.last();
+        self.sheet.autofilter(head, 0, last.max(head + 1), column).map(|_| ())
+    }
+
+    /// The last column.
+    pub fn last(&self) -> u16 {
+        u16::try_from(self.widths.len().saturating_sub(1)).unwrap_or(u16::MAX)
+    }
+}
+
+/// The name of a cell, as `C12`; rows and columns count from 0.
+pub fn cell(row: u32, column: u16) -> String {
+    rust_xlsxwriter::utility::row_col_to_cell(row, column)
+}
+
+/// A number with all its digits, as a stored result.
+pub fn exact(value: f64) -> String {
+    format!("{value}")
+}

@@ -1,0 +1,68 @@
+//! Texts of users in cells: any text is allowed, and none breaks the format.
+
+/// What a cell holds at most, in units of UTF-16.
+const LONGEST: usize = 32_767;
+const SHORTENED: &str =
+    "… (shortened: a cell holds no more; the whole text stands in the design file)";
+
+/// A text without characters that the format forbids, and not longer than a cell holds.
+pub fn clean(text: &str) -> String {
+    let clean: String = text
+        .chars()
+        .filter_map(|c| match c {
+            '\n' => Some('\n'),
+            '\t' => Some(' '),
+            '\u{fffe}' | '\u{ffff}' => None,
+            c if c.is_control() => None,
+            c => Some(c),
+        })
+        .collect();
+    if clean.encode_utf16().count() <= LONGEST {
+        return clean;
+    }
+    let room = LONGEST - SHORTENED.encode_utf16().count();
+    let mut used = 0;
+    let kept: String = clean
+        .chars()
+        .take_while(|c| {
+            used += c.len_utf16();
+            used <= room
+        })
+        .collect();
+    kept + SHORTENED
+}
+
+/// One line of at most so many characters; used only where the whole text stands elsewhere.
+pub fn briefly(text: &str, most: usize) -> String {
+    let line = clean(text).replace('\n', " ");
+    if line.chars().count() <= most {
+        return line;
+    }
+    let kept: String = line.chars().take(most.saturating_sub(1)).collect();
+    kept + "…"
+}
+
+/// Lines that a text takes in a cell of so many characters across.
+pub fn lines(text: &str, width: f64) -> f64 {
+    let width = width.max(1.0);
+    text.split('\n').map(|line| (count(line) / width).ceil().max(1.0)).sum()
+}
+
+fn count(text: &str) -> f64 {
+    text.chars().map(|c| if c.is_ascii() { 1.0 } else { 1.4 }).sum()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_the_format_forbids_goes_and_all_else_stays() {
+        assert_eq!(clean("a\u{0}b\u{1b}[31m\tc\nd\u{ffff}"), "ab[31m c\nd");
+        assert_eq!(clean("=1+1 <b> & 🛠"), "=1+1 <b> & 🛠");
+        let long = clean(&"🛠".repeat(40_000));
+        assert!(long.encode_utf16().count() <= LONGEST && long.ends_with("design file)"));
+        assert_eq!(briefly("a\nbcdef", 4), "a b…");
+        assert_eq!(lines("abcdef\ng", 3.0), 3.0);
+    }
+}
