@@ -55,7 +55,7 @@ pub fn sheet(
     }
     page.sheet.set_page_breaks(&breaks)?;
     page.sheet.set_print_area(0, 0, row, 12)?;
-    Ok(page.sheet)
+    page.finish()
 }
 
 fn plans<'a>(subject: &Subject, curves: &'a Curves<'_>) -> Vec<Plan<'a>> {

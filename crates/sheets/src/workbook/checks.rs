@@ -40,9 +40,9 @@ pub fn sheet(
     heading(&mut page, subject, styles)?;
     let bursting = subject.assessment.technique == "bursting";
     let metre = unit::M.in_system(subject.system).symbol();
-    let place = format!("{}, {metre}", if bursting { "chainage" } else { "at md" });
+    let place = format!(">{}, {metre}", if bursting { "chainage" } else { "at md" });
     let names = [
-        "check", "what", "value", "", "limit", "unit", "used", "status", &place, "basis",
+        "check", "what", ">value", "", ">limit", "unit", ">used", "status", &place, "basis",
         "evidence", "working",
     ];
     page.head(FIRST - 1, &names, styles)?;
@@ -54,7 +54,7 @@ pub fn sheet(
     page.filter(FIRST - 1, row.saturating_sub(1))?;
     colours(&mut page, row)?;
     note::write(&mut page, row + 1, subject, styles)?;
-    Ok(page.sheet)
+    page.finish()
 }
 
 fn heading(page: &mut Page, subject: &Subject, styles: &Styles) -> Result<(), XlsxError> {
@@ -163,7 +163,7 @@ fn line(
     }
     let sense = if check.sense == Sense::AtMost { "≤" } else { "≥" };
     page.words(row, 3, if check.limit.is_some() { sense } else { "" }, &styles.cell)?;
-    page.words(row, 5, unit.in_system(subject.system).symbol(), &styles.cell)?;
+    page.words(row, 5, unit.in_system(subject.system).symbol(), &styles.unit)?;
     let live = used(page, row, check, styles)?;
     outcome(page, row, check, (live, attention(subject.design)), styles)?;
     match check.at {
@@ -173,7 +173,7 @@ fn line(
         }
         None => page.words(row, 8, "", &styles.cell)?,
     }
-    page.words(row, 9, &check.basis.text, &styles.cell)?;
+    page.words(row, 9, &check.basis.text, &styles.unit)?;
     page.words(row, 10, check.basis.evidence.label(), &styles.cell)?;
     if let Some(block) = block {
         let link = Url::new(format!("internal:'{}'!A{}", block.sheet, block.row + 1))

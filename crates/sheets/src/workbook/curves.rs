@@ -79,12 +79,10 @@ impl<'a> Curves<'a> {
     pub fn sheet(&self, subject: &Subject, styles: &Styles) -> Result<Worksheet, XlsxError> {
         let widths = vec![14.0; usize::from(self.columns)];
         let mut page = Page::new(subject, NAME, &widths)?;
-        page.words(0, 0, "Curves along the line", &styles.title)?;
-        page.words(
-            1,
-            0,
+        page.run_on(0, 0, "Curves along the line", &styles.title)?;
+        page.run_on(1, 0,
             "Numbers, not live, in usual units. Columns of places stand before the curves that share them.",
-            &styles.words.clone().unset_text_wrap(),
+            &styles.words,
         )?;
         let metre = unit::M.in_system(subject.system);
         let place = if subject.assessment.technique == "bursting" { "chainage" } else { "md" };
@@ -106,8 +104,8 @@ impl<'a> Curves<'a> {
         page.sheet.set_freeze_panes(FIRST, 0)?;
         page.sheet.set_repeat_rows(2, FIRST - 1)?;
         // Side by side on paper: six columns would be lost in one page of fifty.
-        page.sheet.set_print_fit_to_pages(0, 0).set_print_scale(80);
-        Ok(page.sheet)
+        page.sheet.set_print_fit_to_pages(0, 0).set_print_scale(60);
+        page.finish()
     }
 }
 

@@ -72,9 +72,9 @@ impl<'a> Inputs<'a> {
             &[
                 "symbol",
                 "meaning",
-                "value, SI",
+                ">value, SI",
                 "SI unit",
-                "as read",
+                ">as read",
                 "unit",
                 "source",
                 "evidence",
@@ -89,16 +89,16 @@ impl<'a> Inputs<'a> {
             page.words(row, 0, &step.symbol, &styles.cell)?;
             page.words(row, 1, &step.meaning, &styles.cell)?;
             page.number(row, VALUE, step.value, &digits(&styles.input, step.value, 6))?;
-            page.words(row, 3, step.unit.kind().si().symbol(), &styles.cell)?;
+            page.words(row, 3, step.unit.kind().si().symbol(), &styles.unit)?;
             read(&mut page, row, 4, (VALUE, step), subject, styles)?;
-            page.words(row, 5, unit.symbol(), &styles.cell)?;
+            page.words(row, 5, unit.symbol(), &styles.unit)?;
             page.words(row, 6, &step.source.text, &styles.cell)?;
             page.words(row, 7, step.source.evidence.label(), &styles.cell)?;
             page.words(row, 8, &used(&input.used), &styles.cell)?;
             row += 1;
         }
         page.filter(FIRST - 1, row.saturating_sub(1))?;
-        Ok(page.sheet)
+        page.finish()
     }
 }
 

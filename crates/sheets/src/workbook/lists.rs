@@ -34,7 +34,7 @@ impl Table<'_> {
             row += 1;
         }
         page.filter(HEAD, row - 1)?;
-        Ok(page.sheet)
+        page.finish()
     }
 }
 
@@ -161,7 +161,7 @@ fn references(subject: &Subject) -> Table<'static> {
         title: "Sources of formulas and values",
         sentence: "Each source once. What is from memory has to be confirmed in the document; what is judgement has no source.",
         widths: &[80.0, 26.0, 46.0, 8.0],
-        head: &["source", "evidence", "first used", "times"],
+        head: &["source", "evidence", "first used", ">times"],
         lines,
     }
 }
@@ -182,8 +182,8 @@ pub fn joints(subject: &Subject, styles: &Styles) -> Result<Option<Worksheet>, X
         "off the axis, to the right",
         "gap of the middle of the barrel",
     ];
-    let mut head = vec!["check".to_owned(), "joint".to_owned()];
-    head.extend(names.iter().zip(units).map(|(name, unit)| format!("{name}, {}", unit.symbol())));
+    let mut head = vec!["check".to_owned(), ">joint".to_owned()];
+    head.extend(names.iter().zip(units).map(|(name, unit)| format!(">{name}, {}", unit.symbol())));
     let mut page =
         Page::new(subject, "Joints", &[30.0, 7.0, 12.0, 13.0, 13.0, 12.0, 14.0, 14.0, 16.0])?;
     page.title(
@@ -207,5 +207,5 @@ pub fn joints(subject: &Subject, styles: &Styles) -> Result<Option<Worksheet>, X
         }
     }
     page.filter(HEAD, row - 1)?;
-    Ok(Some(page.sheet))
+    page.finish().map(Some)
 }

@@ -50,7 +50,7 @@ fn make(subject: &Subject) -> Result<Vec<u8>, WorkbookError> {
     for sheet in workings.sheets(subject, &inputs, &styles)? {
         book.push_worksheet(sheet);
     }
-    for sheet in lists::joints(subject, &styles)? {
+    if let Some(sheet) = lists::joints(subject, &styles)? {
         book.push_worksheet(sheet);
     }
     let curves = curves::Curves::of(subject);

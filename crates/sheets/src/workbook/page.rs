@@ -1,5 +1,7 @@
 //! What all sheets share: names, widths, heads of tables, paper, and cells that take any text.
 
+use std::collections::BTreeMap;
+
 use rust_xlsxwriter::{Format, Formula, Worksheet, XlsxError};
 
 use super::style::Styles;
@@ -10,7 +12,14 @@ use crate::Subject;
 pub struct Page {
     pub sheet: Worksheet,
     widths: Vec<f64>,
+    /// Lines of words in the fullest cell of each row.
+    lines: BTreeMap<u32, f64>,
 }
+
+/// Height of a line of words, points.
+const LINE: f64 = 13.0;
+/// Heights of rows that the format allows, points.
+const HEIGHTS: (f64, f64) = (15.0, 405.0);
 
 impl Page {
     /// A sheet with columns of some widths, in characters.
@@ -28,7 +37,7 @@ impl Page {
             .set_print_fit_to_pages(1, 0)
             .set_screen_gridlines(false)
             .set_footer(format!("&L{design} &C{name}&RPage &P of &N"));
-        Ok(Self { sheet, widths: widths.to_vec() })
+        Ok(Self { sheet, widths: widths.to_vec(), lines: BTreeMap::new() })
     }
 
     /// Words in a cell.
@@ -39,7 +48,37 @@ impl Page {
         words: &str,
         format: &Format,
     ) -> Result<(), XlsxError> {
-        self.sheet.write_string_with_format(row, column, clean(words), format).map(|_| ())
+        let words = clean(words);
+        let width = self.widths.get(usize::from(column)).copied().unwrap_or(0.0);
+        self.note_lines(row, lines(&words, width));
+        self.sheet.write_string_with_format(row, column, words, format).map(|_| ())
+    }
+
+    /// Not every program makes rows high enough for wrapped words when it opens a file.
+    fn note_lines(&mut self, row: u32, lines: f64) {
+        let most = self.lines.entry(row).or_insert(1.0);
+        *most = most.max(lines);
+    }
+
+    /// Words on one line that run on over the cells to the right.
+    pub fn run_on(
+        &mut self,
+        row: u32,
+        column: u16,
+        words: &str,
+        format: &Format,
+    ) -> Result<(), XlsxError> {
+        let format = format.clone().unset_text_wrap();
+        self.sheet.write_string_with_format(row, column, clean(words), &format).map(|_| ())
+    }
+
+    /// The sheet, its rows as high as their words need.
+    pub fn finish(mut self) -> Result<Worksheet, XlsxError> {
+        for (row, lines) in &self.lines {
+            let height = (LINE * lines + 2.0).clamp(HEIGHTS.0, HEIGHTS.1);
+            self.sheet.set_row_height(*row, height)?;
+        }
+        Ok(self.sheet)
     }
 
     /// A number in a cell; words where it is not finite.
@@ -85,24 +124,26 @@ impl Page {
             .skip(columns.0.into())
             .take(usize::from(columns.1 - columns.0) + 1)
             .sum();
-        // A spreadsheet makes rows high enough for words by itself, but not where cells are joined.
-        let height = (14.0 * lines(&words, 0.92 * width)).clamp(15.0, 405.0);
-        self.sheet.set_row_height(row, height)?;
+        self.note_lines(row, lines(&words, width));
         self.sheet.merge_range(row, columns.0, row, columns.1, &words, format).map(|_| ())
     }
 
     /// The title of the sheet and a sentence on it.
     pub fn title(&mut self, title: &str, sentence: &str, styles: &Styles) -> Result<(), XlsxError> {
         let last = self.last();
-        self.words(0, 0, title, &styles.title)?;
-        self.sheet.set_row_height(0, 22)?;
+        self.run_on(0, 0, title, &styles.title)?;
+        self.note_lines(0, 1.6);
         self.across(1, (0, last), sentence, &styles.words)
     }
 
-    /// The head of the table, frozen with all above it and repeated on paper.
+    /// The head of the table, frozen with all above it and repeated on paper; `>` stands before the name of a column of
+    /// numbers.
     pub fn head(&mut self, row: u32, names: &[&str], styles: &Styles) -> Result<(), XlsxError> {
         for (column, name) in (0u16..).zip(names) {
-            self.words(row, column, name, &styles.head)?;
+            match name.strip_prefix('>') {
+                Some(name) => self.words(row, column, name, &styles.head_of_numbers)?,
+                None => self.words(row, column, name, &styles.head)?,
+            }
         }
         self.sheet.set_freeze_panes(row + 1, 0)?;
         self.sheet.set_repeat_rows(row, row).map(|_| ())

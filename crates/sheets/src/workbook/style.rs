@@ -13,6 +13,10 @@ pub struct Styles {
     pub strong: Format,
     /// Head of a table.
     pub head: Format,
+    /// Head of a column of numbers.
+    pub head_of_numbers: Format,
+    /// Words in a table, just behind a number.
+    pub unit: Format,
     /// Words in a table.
     pub cell: Format,
     /// A formula as text.
@@ -44,17 +48,20 @@ impl Styles {
             .set_border_bottom(FormatBorder::Hair)
             .set_border_bottom_color(Color::RGB(0x00A6_A6A6));
         let number = cell.clone().set_align(FormatAlign::Right);
+        let head = top
+            .clone()
+            .set_bold()
+            .set_text_wrap()
+            .set_background_color(Color::RGB(0x00E4_E7EA))
+            .set_border_bottom(FormatBorder::Thin);
         let grey = Color::RGB(0x0059_5959);
         Self {
             title: base.clone().set_font_size(15).set_bold(),
             words: top.clone().set_text_wrap(),
             strong: top.clone().set_text_wrap().set_bold(),
-            head: top
-                .clone()
-                .set_bold()
-                .set_text_wrap()
-                .set_background_color(Color::RGB(0x00E4_E7EA))
-                .set_border_bottom(FormatBorder::Thin),
+            head_of_numbers: head.clone().set_align(FormatAlign::Right),
+            head,
+            unit: cell.clone().set_indent(1),
             formula: cell.clone().set_font_name("Consolas").set_font_size(9),
             input: number.clone().set_background_color(Color::RGB(0x00FF_F6D6)),
             fixed: number.clone().set_italic().set_font_color(grey),
@@ -70,7 +77,7 @@ impl Styles {
                 .clone()
                 .set_font_color(Color::RGB(0x0000_4A8F))
                 .set_underline(FormatUnderline::Single),
-            status: cell.clone().set_bold(),
+            status: cell.clone().set_bold().set_indent(1),
             cell,
             number,
         }
@@ -84,8 +91,10 @@ pub fn digits(format: &Format, value: f64, digits: usize) -> Format {
 
 fn pattern(value: f64, digits: usize) -> String {
     let text = significant(value, digits);
-    if text.contains('e') {
-        return format!("0.{}E+00", "0".repeat(digits.saturating_sub(1)));
+    if let Some((mantissa, _)) = text.split_once('e') {
+        let decimals = mantissa.trim_end_matches('0').split_once('.').map_or(0, |(_, d)| d.len());
+        let point = if decimals == 0 { "" } else { "." };
+        return format!("0{point}{}E+00", "0".repeat(decimals));
     }
     match text.split_once('.') {
         Some((_, decimals)) => format!("0.{}", "0".repeat(decimals.len())),
@@ -117,7 +126,8 @@ mod tests {
         assert_eq!(pattern(162.437, 4), "0.0");
         assert_eq!(pattern(12_345.6, 4), "0");
         assert_eq!(pattern(0.012_345, 4), "0.00000");
-        assert_eq!(pattern(1.7e11, 4), "0.000E+00");
+        assert_eq!(pattern(1.7e11, 4), "0.0E+00");
+        assert_eq!(pattern(2e8, 6), "0E+00");
         assert_eq!(pattern(0.0, 4), "0");
     }
 

@@ -42,14 +42,27 @@ pub fn briefly(text: &str, most: usize) -> String {
     kept + "…"
 }
 
-/// Lines that a text takes in a cell of so many characters across.
+/// Lines that a text takes in a cell of some width, rather too many than too few.
 pub fn lines(text: &str, width: f64) -> f64 {
-    let width = width.max(1.0);
-    text.split('\n').map(|line| (count(line) / width).ceil().max(1.0)).sum()
+    // A width counts digits of eleven points; words of ten points are narrower, a wide typeface is not.
+    let width = width.max(3.0);
+    text.split('\n').map(|line| wrapped(line, width)).sum()
 }
 
-fn count(text: &str) -> f64 {
-    text.chars().map(|c| if c.is_ascii() { 1.0 } else { 1.4 }).sum()
+/// Lines of one paragraph, broken between words and, where a word is too long, in it.
+fn wrapped(line: &str, width: f64) -> f64 {
+    let (mut lines, mut used) = (1.0, 0.0);
+    for word in line.split(' ') {
+        let long: f64 = word.chars().map(|c| if c.is_ascii() { 1.0 } else { 1.5 }).sum();
+        if used > 0.0 && used + 1.0 + long > width {
+            lines += 1.0;
+            used = 0.0;
+        }
+        let more = ((long / width).ceil() - 1.0).max(0.0);
+        lines += more;
+        used += 1.0 + long - more * width;
+    }
+    lines
 }
 
 #[cfg(test)]
@@ -64,5 +77,7 @@ mod tests {
         assert!(long.encode_utf16().count() <= LONGEST && long.ends_with("design file)"));
         assert_eq!(briefly("a\nbcdef", 4), "a b…");
         assert_eq!(lines("abcdef\ng", 3.0), 3.0);
+        assert_eq!(lines("aa bb cc", 5.0), 2.0);
+        assert_eq!(lines("", 5.0), 1.0);
     }
 }

@@ -21,12 +21,12 @@ const HEAD: [&str; 11] = [
     "symbol",
     "meaning",
     "formula, SI",
-    "value, SI",
+    ">value, SI",
     "SI unit",
-    "as read",
+    ">as read",
     "unit",
-    "our value, SI",
-    "difference",
+    ">our value, SI",
+    ">difference",
     "source",
     "evidence",
 ];
@@ -155,7 +155,7 @@ impl Part<'_> {
         for block in &self.blocks {
             block.write(&mut page, subject, inputs, styles)?;
         }
-        Ok(page.sheet)
+        page.finish()
     }
 }
 
@@ -242,14 +242,14 @@ impl Block<'_> {
             }
             None => {
                 page.number(row, VALUE, step.value, &fixed)?;
-                page.words(row, 8, "not live", &styles.fixed_words)?;
+                page.words(row, 8, "not live", &styles.fixed)?;
             }
         }
-        page.words(row, 4, step.unit.kind().si().symbol(), &styles.cell)?;
+        page.words(row, 4, step.unit.kind().si().symbol(), &styles.unit)?;
         inputs::read(page, row, 5, (VALUE, step), subject, styles)?;
-        page.words(row, 6, step.unit.in_system(subject.system).symbol(), &styles.cell)?;
+        page.words(row, 6, step.unit.in_system(subject.system).symbol(), &styles.unit)?;
         page.number(row, OURS, step.value, &number)?;
-        page.words(row, 9, &step.source.text, &styles.cell)?;
+        page.words(row, 9, &step.source.text, &styles.unit)?;
         page.words(row, 10, step.source.evidence.label(), &styles.cell)
     }
 
