@@ -5,7 +5,7 @@ use quantity::unit::{DEG, KN, KPA, M, MM};
 use quantity::{System, Unit, show_with};
 use sheets::Subject;
 
-use crate::letters::Letters;
+use crate::letters::{Letters, printed};
 use crate::plot::{Curve, Plot, Style};
 
 /// Longest name in a key that fits its column.
@@ -27,8 +27,8 @@ pub(crate) fn all(subject: &Subject<'_>, letters: &Letters) -> Vec<Shown> {
     let maker = Maker { assessment: a, system: subject.system, letters };
     let mut list = Vec::new();
     let mut add = |shown: Option<Shown>| list.extend(shown);
-    add(maker.plot("Cover along the line", M, &[("line.cover", "cover over the crown of the bore", Style::Heavy)], "line.cover", true));
-    add(maker.plot("Ground above the new barrel", M, &[("host.cover", "ground above the new barrel", Style::Heavy)], "", true));
+    add(maker.plot("Cover along the line", M, &[("line.cover", "cover over the crown of the bore", Style::Heavy)], "line.cover"));
+    add(maker.plot("Ground above the new barrel", M, &[("host.cover", "ground above the new barrel", Style::Heavy)], ""));
     for stage in a.profiles.iter().filter_map(|p| p.id.strip_prefix("fluid.pressure.")) {
         let name = a.limits.iter().find(|l| l.id == stage).map_or(stage, |l| l.name.as_str());
         let ids = [
@@ -48,7 +48,6 @@ pub(crate) fn all(subject: &Subject<'_>, letters: &Letters) -> Vec<Shown> {
                 (weight, "weight of all that lies above", Style::Dotted),
             ],
             &format!("fluid.limit-pressure.{stage}"),
-            true,
         ));
     }
     add(maker.plot(
@@ -61,11 +60,10 @@ pub(crate) fn all(subject: &Subject<'_>, letters: &Letters) -> Vec<Shown> {
             ("pull.restart-force", "at the head, start after a stop", Style::Mixed),
         ],
         "pull.rig",
-        true,
     ));
-    add(maker.plot("Largest joint angle, by position of the head", DEG, &[("pull.joint-angle", "largest joint angle", Style::Heavy)], "line.joint-angle", true));
-    add(maker.plot("Largest force of a joint on the wall, by position of the head", KN, &[("pull.side-force", "force on the wall", Style::Heavy)], "", true));
-    add(maker.plot("Settlement above the bore", MM, &[("ground.settlement", "settlement of the ground", Style::Heavy)], "", true));
+    add(maker.plot("Largest joint angle, by position of the head", DEG, &[("pull.joint-angle", "largest joint angle", Style::Heavy)], "line.joint-angle"));
+    add(maker.plot("Largest force of a joint on the wall, by position of the head", KN, &[("pull.side-force", "force on the wall", Style::Heavy)], ""));
+    add(maker.plot("Settlement above the bore; the scale ends above what checks allow", MM, &[("ground.settlement", "settlement of the ground", Style::Heavy)], ""));
     for run in a.profiles.iter().filter_map(|p| p.id.strip_prefix("burst.force.rig.planning.")) {
         let name = run.parse::<usize>().ok().and_then(|n| a.runs.get(n.checked_sub(1)?)).map_or(run, |r| r.name.as_str());
         for (what, title, check) in [
@@ -82,15 +80,14 @@ pub(crate) fn all(subject: &Subject<'_>, letters: &Letters) -> Vec<Shown> {
                     (&id("high"), "high end of the band", Style::Dotted),
                 ],
                 check,
-                true,
             ));
         }
     }
     for p in a.profiles.iter().filter(|p| p.id.starts_with("burst.heave.")) {
-        add(maker.plot(&capital(&p.title), MM, &[(&p.id, "heave of the surface", Style::Heavy)], "burst.heave", true));
+        add(maker.plot(&capital(&p.title), MM, &[(&p.id, "heave of the surface", Style::Heavy)], "burst.heave"));
     }
     if let Some(p) = a.profiles.iter().find(|p| p.id == "burst.along-pull") {
-        add(maker.plot(&capital(&p.title), MM, &[(&p.id, "heave of the surface", Style::Heavy)], "", true));
+        add(maker.plot(&capital(&p.title), MM, &[(&p.id, "heave of the surface", Style::Heavy)], ""));
     }
     list
 }
@@ -113,7 +110,7 @@ impl Maker<'_> {
     }
 
     /// A plot of profiles against the limit of a check; `None` where the first profile is missing.
-    fn plot(&self, title: &str, unit: Unit, ids: &[(&str, &str, Style)], check: &str, from_zero: bool) -> Option<Shown> {
+    fn plot(&self, title: &str, unit: Unit, ids: &[(&str, &str, Style)], check: &str) -> Option<Shown> {
         let (place, value) = (M.in_system(self.system), unit.in_system(self.system));
         let curve = |id: &str, name: &str, style| {
             let p = self.profile(id)?;
@@ -136,12 +133,17 @@ impl Maker<'_> {
             let (from, to) = (first.points.first()?.0, first.points.last()?.0);
             let level = value.from_si(limit.value);
             curves.push(Curve {
-                name: self.letters.shortened(&format!("limit of {}: {}", check.id, limit.shown(self.system)), KEY),
+                name: self.letters.shortened(&format!("limit of {}: {}", check.id, printed(&limit.shown(self.system))), KEY),
                 style: Style::Dashed,
                 points: vec![(from, level), (to, level)],
             });
         }
         let worst = self.worst(first_id, check);
+        // Where the bore comes to the surface a trough would be endless: the scale ends above what checks allow.
+        let allowed = self.assessment.checks.iter().filter(|c| c.id.starts_with("ground.settlement"));
+        let top = (*first_id == "ground.settlement")
+            .then(|| allowed.filter_map(|c| Some(c.limit?.value)).reduce(f64::max).map_or(50.0 * 1e-3, |v| 1.5 * v))
+            .map(|v| value.from_si(v));
         let axis = if self.assessment.technique == "bursting" {
             "chainage along the old main"
         } else if first_id.starts_with("pull.") {
@@ -150,16 +152,17 @@ impl Maker<'_> {
             "measured distance from the entry point"
         };
         let words = worst.map(|(at, v)| {
-            format!("{} at {}", show_with(v, unit, self.system), show_with(at, M, self.system))
+            let shown = |si, unit| printed(&show_with(si, unit, self.system));
+            format!("{} at {}", shown(v, unit), shown(at, M))
         });
         let plot = Plot {
             across: format!("{axis}, {}", place.symbol()),
-            up: value.symbol().to_owned(),
+            up: if value.symbol() == "deg" { "°".to_owned() } else { value.symbol().to_owned() },
             worst: worst
                 .zip(words.clone())
                 .map(|((at, v), text)| (place.from_si(at), value.from_si(v), text)),
             curves,
-            from_zero,
+            top,
         };
         let title = self.letters.line(title);
         let names: Vec<&str> = plot.curves.iter().map(|c| c.name.as_str()).collect();
@@ -180,6 +183,15 @@ impl Maker<'_> {
         match check.and_then(|c| c.at).filter(|_| same_kind) {
             Some(at) => points().min_by(|a, b| (a.0 - at).abs().total_cmp(&(b.0 - at).abs())),
             None if id == "host.cover" => points().min_by(|a, b| a.1.total_cmp(&b.1)),
+            None if id == "ground.settlement" => {
+                let tightest = self
+                    .assessment
+                    .checks
+                    .iter()
+                    .filter(|c| c.id.starts_with("ground.settlement") && c.at.is_some())
+                    .max_by(|a, b| a.utilisation.unwrap_or(0.0).total_cmp(&b.utilisation.unwrap_or(0.0)))?;
+                Some((tightest.at?, tightest.demand?.value))
+            }
             None => greatest(),
         }
     }

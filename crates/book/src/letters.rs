@@ -49,6 +49,15 @@ impl Letters {
         text.lines().map(|line| self.line(line)).collect()
     }
 
+    /// A sentence: a capital in front and a full stop behind.
+    pub(crate) fn sentence(&self, text: &str) -> String {
+        let line = self.line(text);
+        let mut rest = line.chars();
+        let Some(first) = rest.next() else { return line };
+        let stop = if line.ends_with(['.', '!', '?', ':']) { "" } else { "." };
+        format!("{}{}{stop}", first.to_uppercase(), rest.as_str())
+    }
+
     /// An id or a path, which may be broken after its points, lines and strokes.
     pub(crate) fn id(&self, text: &str) -> String {
         self.prepared(text, LONGEST)
@@ -81,6 +90,16 @@ impl Letters {
     }
 }
 
+/// A value with its unit as a printed page has it: `7 kg/m³`, `−3°`.
+pub(crate) fn printed(value: &str) -> String {
+    let value = value.strip_prefix('-').map_or_else(|| value.to_owned(), |rest| format!("−{rest}"));
+    if let Some(number) = value.strip_suffix(" deg") {
+        return format!("{number}°");
+    }
+    let Some((number, unit)) = value.split_once(' ') else { return value };
+    format!("{number}\u{a0}{}", unit.replace("m2", "m²").replace("m3", "m³").replace("ft2", "ft²").replace("ft3", "ft³").replace("in2", "in²"))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -103,6 +122,15 @@ mod tests {
         assert_eq!(long.replace(BREAK, ""), "x".repeat(100));
         let id = "fluid.limit-pressure.ream-1";
         assert_eq!(letters.line(id), id);
+    }
+
+    #[test]
+    fn values_get_the_signs_of_print() {
+        assert_eq!(printed("-7 m"), "−7\u{a0}m");
+        assert_eq!(printed("1204 kg/m3"), "1204\u{a0}kg/m³");
+        assert_eq!(printed("12 deg"), "12°");
+        assert_eq!(printed("0.3"), "0.3");
+        assert_eq!(Letters::default().sentence("the end"), "The end.");
     }
 
     #[test]

@@ -52,13 +52,13 @@ pub(crate) struct Plot {
     pub(crate) curves: Vec<Curve>,
     /// The place to look at, with its words.
     pub(crate) worst: Option<(f64, f64, String)>,
-    /// Whether the scale upwards must hold zero.
-    pub(crate) from_zero: bool,
+    /// Values above this one are not shown; the key says so.
+    pub(crate) top: Option<f64>,
 }
 
 /// Size of a plot, mm.
-pub(crate) const WIDTH: f64 = 168.0;
-const HEIGHT: f64 = 68.0;
+const WIDTH: f64 = 168.0;
+const HEIGHT: f64 = 58.0;
 const LEFT: f64 = 17.0;
 const RIGHT: f64 = 3.0;
 const TOP: f64 = 3.0;
@@ -115,8 +115,9 @@ impl Plot {
         let most = |of: fn(&(f64, f64)) -> f64| all().map(of).reduce(f64::max);
         let (left, right) = (least(|p| p.0)?, most(|p| p.0)?);
         let (mut low, mut high) = (least(|p| p.1)?, most(|p| p.1)?);
-        if self.from_zero {
-            (low, high) = (low.min(0.0), high.max(0.0));
+        (low, high) = (low.min(0.0), high.max(0.0));
+        if let Some(top) = self.top {
+            high = high.min(top.max(low + 1e-9));
         }
         if high - low < 1e-12 {
             high = low + 1.0;
@@ -153,9 +154,16 @@ impl Plot {
             f64::midpoint(y0, y1),
             escaped(&self.up)
         );
+        let frame = format!(
+            "<clipPath id=\"frame\"><rect x=\"{x0:.2}\" y=\"{y1:.2}\" width=\"{:.2}\" height=\"{:.2}\"/></clipPath><g clip-path=\"url(#frame)\">",
+            x1 - x0,
+            y0 - y1
+        );
+        out.push_str(&frame);
         for curve in &drawn {
             path(&mut out, curve, &x, &y);
         }
+        out.push_str("</g>");
         if let Some((at, value, text)) = &self.worst {
             let (cx, cy) = (x(*at), y(*value));
             let _ = write!(

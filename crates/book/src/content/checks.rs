@@ -27,14 +27,17 @@ pub(super) fn verdict(w: &Writer<'_>) -> Value {
         VerdictStatus::NotFeasible => "Not feasible as described",
         VerdictStatus::Incomplete => "Incomplete",
     };
+    // The sentence of a verdict begins with its word, which stands above it here.
+    let sentence = a.verdict.sentence.as_str();
+    let sentence = sentence.strip_prefix(word).and_then(|rest| rest.strip_prefix(": ")).unwrap_or(sentence);
     json!({
         "word": word,
-        "sentence": w.letters.line(&a.verdict.sentence),
+        "sentence": w.letters.sentence(sentence),
         "fails": a.verdict.status == VerdictStatus::NotFeasible,
         "governing": w.subject.governing().map(|check| json!({
             "id": w.letters.id(&check.id),
             "title": w.letters.line(&check.title),
-            "because": w.letters.line(&check.because),
+            "because": w.letters.sentence(&check.because),
             "place": place_in_list(w, check),
         })),
     })
@@ -62,7 +65,6 @@ pub(super) fn all(w: &Writer<'_>) -> Value {
 
 /// A check in a table.
 pub(super) fn row(w: &Writer<'_>, check: &Check) -> Value {
-    let system = w.subject.system;
     let sign = match check.sense {
         Sense::AtMost => "≤",
         Sense::AtLeast => "≥",
@@ -71,14 +73,15 @@ pub(super) fn row(w: &Writer<'_>, check: &Check) -> Value {
     json!({
         "id": w.letters.id(&check.id),
         "title": w.letters.line(&check.title),
-        "demand": check.demand.map_or_else(|| "–".to_owned(), |r| r.shown(system)),
-        "limit": check.limit.map_or_else(|| "–".to_owned(), |r| format!("{sign} {}", r.shown(system))),
+        "demand": check.demand.map_or_else(|| "–".to_owned(), |r| w.value(r)),
+        "limit": check.limit.map_or_else(|| "–".to_owned(), |r| format!("{sign} {}", w.value(r))),
         "used": if check.rule { "rule".to_owned() } else { check.share_used().unwrap_or_else(|| "–".to_owned()) },
         "share": used.map(|u| u.clamp(0.0, 1.25)),
         "over": used.is_some_and(|u| u > 1.25),
         "at": check.at.map_or_else(|| "–".to_owned(), |at| w.place(at)),
         "outcome": outcome(check.status),
         "place": place_in_list(w, check),
+        "short": check.title.len() < super::SHORT,
     })
 }
 

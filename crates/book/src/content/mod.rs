@@ -1,12 +1,13 @@
 //! What stands in the book, as data for its template.
 
+use assess::Reading;
 use project::Design;
 use serde_json::{Value, json};
 use sheets::Subject;
 use sheets::scene::Drawing;
 
 use crate::curves;
-use crate::letters::Letters;
+use crate::letters::{Letters, printed};
 use crate::references::References;
 use crate::typesetter::Work;
 use crate::{BookError, Table};
@@ -14,6 +15,9 @@ use crate::{BookError, Table};
 mod checks;
 mod tables;
 mod workings;
+
+/// Longest text of a row that is kept on one page, bytes.
+const SHORT: usize = 800;
 
 /// What every part of the book needs.
 pub(crate) struct Writer<'a> {
@@ -25,7 +29,12 @@ pub(crate) struct Writer<'a> {
 impl Writer<'_> {
     /// A place along the line.
     pub(crate) fn place(&self, at: f64) -> String {
-        quantity::show_with(at, quantity::unit::M, self.subject.system)
+        self.value(Reading::new(at, quantity::unit::M))
+    }
+
+    /// A value in the units of the reader.
+    pub(crate) fn value(&self, reading: Reading) -> String {
+        printed(&reading.shown(self.subject.system))
     }
 
     /// How places are counted, for a column.
@@ -102,7 +111,7 @@ fn facts(w: &Writer<'_>) -> Value {
     let figures = summary
         .figures
         .iter()
-        .map(|(what, reading)| json!([w.letters.line(what), reading.shown(w.subject.system)]));
+        .map(|(what, reading)| json!([w.letters.line(what), w.value(*reading)]));
     words.chain(figures).collect()
 }
 

@@ -14,7 +14,7 @@ pub(super) fn all(w: &Writer<'_>) -> Value {
 }
 
 fn shown(w: &Writer<'_>, reading: Reading) -> String {
-    reading.shown(w.subject.system)
+    w.value(reading)
 }
 
 fn maybe(w: &Writer<'_>, reading: Option<Reading>) -> String {
@@ -22,7 +22,7 @@ fn maybe(w: &Writer<'_>, reading: Option<Reading>) -> String {
 }
 
 /// A table with remarks below it, each a name and a text.
-fn table(title: &str, head: &[&str], widths: &[u8], rows: Vec<Vec<Value>>, remarks: Vec<Value>) -> Option<Value> {
+fn table(title: &str, head: &[&str], widths: &[i8], rows: Vec<Vec<Value>>, remarks: Vec<Value>) -> Option<Value> {
     (!rows.is_empty()).then(|| json!({
         "title": title, "head": head, "widths": widths, "rows": rows, "remarks": remarks,
     }))
@@ -57,12 +57,12 @@ fn methods(w: &Writer<'_>) -> Option<Value> {
     let remarks = list
         .iter()
         .map(|m| {
-            let parts = [l.line(&m.remark), l.line(&m.validity)];
+            let parts = [l.sentence(&m.remark), l.sentence(&m.validity)];
             let said: Vec<String> = parts.into_iter().filter(|p| !p.is_empty()).collect();
-            json!([l.line(&m.name), said.join(". ")])
+            json!([l.line(&m.name), said.join(" ")])
         })
         .collect();
-    table("Pull by each method", &["method", "greatest pull at the head", w.place_word(), "applies", "source"], &[3, 3, 0, 0, 0], rows, remarks)
+    table("Pull by each method", &["method", "greatest pull at the head", w.place_word(), "applies", "source"], &[3, -1, -1, 0, 0], rows, remarks)
 }
 
 fn forces(w: &Writer<'_>) -> Option<Value> {
@@ -77,8 +77,8 @@ fn forces(w: &Writer<'_>) -> Option<Value> {
             w.references.cite(&f.source),
         ])
         .collect();
-    let remarks = list.iter().map(|f| json!([w.letters.line(&f.name), w.letters.line(&f.remark)])).collect();
-    table("Forces as a band, the hardest run", &["part", "low", "planning", "high", "source"], &[1, 0, 0, 0, 0], rows, remarks)
+    let remarks = list.iter().map(|f| json!([w.letters.line(&f.name), w.letters.sentence(&f.remark)])).collect();
+    table("Forces as a band, the hardest run", &["part", "low", "planning", "high", "source"], &[1, -1, -1, -1, 0], rows, remarks)
 }
 
 fn runs(w: &Writer<'_>) -> Option<Value> {
@@ -107,13 +107,13 @@ fn runs(w: &Writer<'_>) -> Option<Value> {
                 shown(w, r.time_string),
                 maybe(w, r.force_string),
             );
-            json!([format!("run {}, time and greatest force in the string for planning", w.letters.line(&r.name)), words])
+            json!([format!("run {}, time and greatest force in the string for planning", w.letters.line(&r.name)), format!("{words}.")])
         })
         .collect();
     table(
         "Runs in the order of the work",
         &["run", "launch pit", "machine pit", "length", "pipes", "time of the pull", "services", "dig out", "lubricant"],
-        &[1, 0, 0, 0, 0, 0, 0, 0, 0],
+        &[1, -1, -1, -1, -1, -1, -1, -1, -1],
         rows,
         remarks,
     )
@@ -146,14 +146,14 @@ fn limits(w: &Writer<'_>) -> Option<Value> {
             ("more than may act in the end zones, at chainage", &s.exceeded_in_end_zones),
         ] {
             if !list.is_empty() {
-                remarks.push(json!([w.letters.line(&s.name), format!("{what} {}", spans(list))]));
+                remarks.push(json!([w.letters.line(&s.name), format!("{what} {}.", spans(list))]));
             }
         }
     }
     table(
         "Fluid against the ground, stage by stage",
         &["stage", "at chainage", "acts", "may act", "ground bears", "wall yields", "cracks", "weight above"],
-        &[1, 0, 0, 0, 0, 0, 0, 0],
+        &[1, -1, -1, -1, -1, -1, -1, -1],
         rows,
         remarks,
     )
@@ -181,7 +181,7 @@ fn passes(w: &Writer<'_>) -> Option<Value> {
     table(
         "Fluid and spoil, pass by pass",
         &["pass", "bore", "ratio", "cut", "fluid", "out", "density", "largest advance", "bentonite", "tankers"],
-        &[1, 0, 0, 0, 0, 0, 0, 0, 0, 0],
+        &[1, -1, -1, -1, -1, -1, -1, -1, -1, -1],
         rows,
         Vec::new(),
     )

@@ -1,6 +1,6 @@
 //! Every check with its working.
 
-use assess::{Explanation, JointRow};
+use assess::{Explanation, JointRow, Reading};
 use quantity::Unit;
 use quantity::unit::{DEG, KN, M, MM};
 use serde_json::{Value, json};
@@ -21,13 +21,13 @@ fn one(w: &Writer<'_>, e: &Explanation) -> Value {
     let last = e.working.steps.len().saturating_sub(1);
     json!({
         "check": checks::row(w, &e.check),
-        "because": w.letters.line(&e.check.because),
+        "because": w.letters.sentence(&e.check.because),
         "basis": w.references.cite(&e.check.basis),
         "basis_text": w.letters.line(&e.check.basis.text),
         "missing": e.check.missing.iter().map(|key| w.letters.id(key)).collect::<Vec<_>>(),
         "steps": e.working.steps.iter().enumerate()
             .map(|(k, s)| step(w, &e.working, s, k == last)).collect::<Vec<_>>(),
-        "notes": e.notes.iter().map(|note| w.letters.line(note)).collect::<Vec<_>>(),
+        "notes": e.notes.iter().map(|note| w.letters.sentence(note)).collect::<Vec<_>>(),
         "joints": joints(w, e),
     })
 }
@@ -37,9 +37,10 @@ fn step(w: &Writer<'_>, working: &Working, step: &Step, last: bool) -> Value {
         "symbol": formula::symbol(&w.letters.line(&step.symbol)),
         "name": w.letters.line(&step.symbol),
         "meaning": w.letters.line(&step.meaning),
-        "value": step.shown(w.subject.system),
+        "value": w.value(Reading::new(step.value, step.unit)),
         "source": w.references.cite(&step.source),
         "last": last,
+        "short": step.meaning.len() < super::SHORT,
     });
     let Some(object) = shown.as_object_mut() else { return shown };
     match &step.formula {
@@ -82,7 +83,7 @@ fn joints(w: &Writer<'_>, e: &Explanation) -> Value {
     });
     order.truncate(JOINTS);
     order.sort_unstable();
-    let shown = |value: f64, unit: Unit| quantity::show_with(tidy(value, unit), unit, w.subject.system);
+    let shown = |value: f64, unit: Unit| w.value(Reading::new(tidy(value, unit), unit));
     let rows: Vec<Value> = order
         .iter()
         .filter_map(|k| e.joints.get(*k))
