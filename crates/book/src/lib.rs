@@ -3,6 +3,7 @@
 //! Typesetting needs many crates of others: all of them stay behind this one. Texts of the user enter the templates as
 //! data and never become code; nothing is read from disk or network, and no clock is asked.
 
+use assess::SettingOut;
 use sheets::scene::Drawing;
 use sheets::{Issue, Subject};
 
@@ -30,28 +31,15 @@ pub enum BookError {
     Preparing(String),
 }
 
-/// A table that is ready to be set, in the units of its reader.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct Table {
-    /// What it shows.
-    pub title: String,
-    /// Sentences that stand above it.
-    pub says: Vec<String>,
-    /// Heads of its columns, with units.
-    pub head: Vec<String>,
-    /// Its rows, a text for each column.
-    pub rows: Vec<Vec<String>>,
-}
-
-/// The calculation book of a design: verdict, every check with its working, curves, assumptions and references, and the
-/// drawings that are handed in.
+/// The calculation book of a design: verdict, every check with its working, curves, setting out, assumptions and
+/// references, and the drawings that are handed in.
 ///
 /// # Errors
 /// [`BookError`] where this program's own template fails; no design and no text of a user is a reason.
 pub fn calculation_book(
     subject: &Subject<'_>,
     drawings: &[Drawing],
-    setting_out: Option<&Table>,
+    setting_out: &SettingOut,
 ) -> Result<Vec<u8>, BookError> {
     subject.for_reader(|subject| content::book(subject, drawings, setting_out))
 }

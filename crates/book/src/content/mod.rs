@@ -1,6 +1,6 @@
 //! What stands in the book, as data for its template.
 
-use assess::Reading;
+use assess::{Reading, SettingOut};
 use project::Design;
 use serde_json::{Value, json};
 use sheets::Subject;
@@ -10,9 +10,10 @@ use crate::curves;
 use crate::letters::{Letters, printed};
 use crate::references::References;
 use crate::typesetter::Work;
-use crate::{BookError, Table};
+use crate::BookError;
 
 mod checks;
+mod setting_out;
 mod tables;
 mod workings;
 
@@ -47,7 +48,7 @@ impl Writer<'_> {
 pub(crate) fn book(
     subject: &Subject<'_>,
     drawings: &[Drawing],
-    setting_out: Option<&Table>,
+    setting_out: &SettingOut,
 ) -> Result<Vec<u8>, BookError> {
     let mut work = Work::new(include_str!("../book.typ"))?;
     let w = Writer { subject, letters: Letters::default(), references: References::default() };
@@ -64,7 +65,7 @@ pub(crate) fn book(
         "changes": tables::changes(&w),
         "curves": plots(&w, &mut work),
         "workings": workings::all(&w),
-        "setting_out": setting_out.map(|table| table.data(&w.letters)),
+        "setting_out": setting_out::table(&w, setting_out),
         "assumptions": assumptions(&w),
         "warnings": a.warnings.iter().map(|text| w.letters.line(text)).collect::<Vec<_>>(),
     });

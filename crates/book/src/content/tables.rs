@@ -4,8 +4,6 @@ use assess::{Change, Reading, Remedy};
 use serde_json::{Value, json};
 
 use super::Writer;
-use crate::curves::capital;
-use crate::Table;
 
 /// Tables of what acts and of the work, those that the design has.
 pub(super) fn all(w: &Writer<'_>) -> Value {
@@ -213,18 +211,4 @@ pub(super) fn changes(w: &Writer<'_>) -> Value {
         "tables": list,
         "complete": a.search_complete,
     })
-}
-
-impl Table {
-    /// The table as data of the template.
-    pub(super) fn data(&self, letters: &crate::letters::Letters) -> Value {
-        let rows: Vec<Vec<String>> =
-            self.rows.iter().map(|row| row.iter().map(|cell| letters.line(cell)).collect()).collect();
-        json!({
-            "title": capital(&letters.line(&self.title)),
-            "says": self.says.iter().map(|text| letters.line(text)).collect::<Vec<_>>(),
-            "head": self.head.iter().map(|text| letters.line(text)).collect::<Vec<_>>(),
-            "rows": rows,
-        })
-    }
 }

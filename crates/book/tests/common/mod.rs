@@ -22,5 +22,6 @@ pub fn book(design: &Design, file: &str, issue: Issue) -> Vec<u8> {
 
 pub fn book_in(design: &Design, file: &str, issue: Issue, system: System) -> Vec<u8> {
     let subject = Subject::new(design, file, issue, system);
-    book::calculation_book(&subject, &[], None).unwrap()
+    let drawings = sheets::drawing::drawings(&subject);
+    book::calculation_book(&subject, &drawings, &assess::setting_out(design)).unwrap()
 }
