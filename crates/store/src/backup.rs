@@ -39,6 +39,10 @@ impl Store {
         if self.connection.path().is_some_and(|own| same_file(Path::new(own), to)) {
             return Err(StoreError::TargetExists(to.display().to_string()));
         }
+        if to.exists() {
+            refuse_used(to)?;
+        }
+        put_aside(to, &["-wal", "-shm"])?;
         copy_checked(&self.connection, to)
     }
 
@@ -68,22 +72,29 @@ impl Store {
         }
         check(&source)?;
         if !to.exists() {
+            put_aside(to, &["-wal", "-shm"])?;
             copy_checked(&source, to)?;
             return Ok(Restored { put_aside: None });
         }
         refuse_used(to)?;
         let fresh = beside(to, ".restoring");
         copy_checked(&source, &fresh)?;
-        let aside = free_name(to);
-        for ending in ["", "-wal", "-shm"] {
-            let part = beside(to, ending);
-            if part.exists() {
-                fs::rename(&part, beside(&aside, ending))?;
-            }
-        }
+        let aside = put_aside(to, &["", "-wal", "-shm"])?;
         fs::rename(&fresh, to)?;
         Ok(Restored { put_aside: Some(aside) })
     }
+}
+
+/// Renames what lies at a path, or the log that a store left beside it: a log would be taken for that of the new file.
+fn put_aside(to: &Path, endings: &[&str]) -> Result<PathBuf, StoreError> {
+    let aside = free_name(to);
+    for ending in endings {
+        let part = beside(to, ending);
+        if part.exists() {
+            fs::rename(&part, beside(&aside, ending))?;
+        }
+    }
+    Ok(aside)
 }
 
 fn refuse_existing(to: &Path, overwrite: Overwrite) -> Result<(), StoreError> {
@@ -157,7 +168,8 @@ fn free_name(path: &Path) -> PathBuf {
     let mut number = 1_u32;
     loop {
         let name = beside(path, &format!(".replaced-{number}"));
-        if fs::symlink_metadata(&name).is_err() || number == u32::MAX {
+        let free = ["", "-wal"].iter().all(|e| fs::symlink_metadata(beside(&name, e)).is_err());
+        if free || number == u32::MAX {
             return name;
         }
         number += 1;

@@ -19,9 +19,7 @@ fn folder() -> (tempfile::TempDir, PathBuf) {
 }
 
 fn new(store: &mut Store, text: &str) -> i64 {
-    store
-        .create(&NewProject { text, files: &[], who: "A", at: 1 })
-        .expect("the helper works")
+    store.create(&NewProject { text, files: &[], who: "A", at: 1 }).expect("the helper works")
 }
 
 fn save<'a>(project: i64, base: u32, text: &'a str) -> Save<'a> {
@@ -203,8 +201,22 @@ fn backup_is_one_sound_file_and_restore_puts_the_old_one_aside() {
     assert_eq!(Store::open(&path).unwrap().history(id).unwrap().len(), 1);
     assert_eq!(Store::open(aside).unwrap().history(id).unwrap().len(), 2);
     let elsewhere = path.with_extension("elsewhere");
+    // A log that a lost store left behind must not be read into the new one.
+    let log = path.with_extension("elsewhere-wal");
+    fs::write(&log, b"left behind").expect("it is written");
     assert_eq!(Store::restore(&copy, &elsewhere, Overwrite::Refuse).unwrap().put_aside, None);
+    assert!(!log.exists());
+    store_again(&elsewhere, &copy);
     assert_eq!(Store::open(&elsewhere).unwrap().current(id).unwrap().text, CREEK);
+}
+
+/// A backup may be replaced by a newer one, but not while somebody reads it.
+fn store_again(of: &Path, copy: &Path) {
+    let store = Store::open(of).expect("it opens");
+    store.backup(copy, Overwrite::Replace).expect("nobody reads the copy");
+    let reader = Store::open(copy).expect("it opens");
+    assert!(matches!(store.backup(copy, Overwrite::Replace), Err(StoreError::Busy)));
+    drop(reader);
 }
 
 #[test]

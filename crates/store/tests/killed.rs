@@ -49,8 +49,7 @@ fn run_and_kill(path: &Path, after: Duration) -> Option<u32> {
     std::thread::sleep(after);
     child.kill().expect("the helper works");
     let mut last = None;
-    for line in BufReader::new(child.stdout.take().expect("the helper works")).lines()
-    {
+    for line in BufReader::new(child.stdout.take().expect("the helper works")).lines() {
         // The harness writes a line of its own before the first one, perhaps without an end.
         let line = line.expect("the helper works");
         if let Some((_, number)) = line.split_once("saved ") {

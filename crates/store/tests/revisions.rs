@@ -12,9 +12,7 @@ const STREET: &str = include_str!("../../../demo/street.toml");
 const BORINGS: &[u8] = include_bytes!("../../../demo/creek-ground.ags");
 
 fn new(store: &mut Store, text: &str, at: i64) -> i64 {
-    store
-        .create(&NewProject { text, files: &[], who: "A", at })
-        .expect("the helper works")
+    store.create(&NewProject { text, files: &[], who: "A", at }).expect("the helper works")
 }
 
 fn save<'a>(project: i64, base: u32, text: &'a str, at: i64) -> Save<'a> {
