@@ -1,5 +1,7 @@
 //! Drawings as others read them: SVG through an XML reader, DXF through a library of another language.
 
+#![expect(clippy::unwrap_used, reason = "a test that cannot go on may stop where it stands")]
+
 use std::path::Path;
 use std::process::Command;
 
@@ -280,6 +282,7 @@ fn svg_is_sound_and_says_what_it_shows() {
     ] {
         assert!(text.contains(part), "{part}");
     }
+    assert!(text.contains("font-family=\"'Source Sans 3', sans-serif\""));
     assert!(!text.contains("@font-face"));
     assert_eq!(text, svg(&drawing.sheets[0]));
     let own = svg_with(&drawing.sheets[0], SvgOptions { embed_font: true, prefix: "a-" });
@@ -374,6 +377,49 @@ fn dxf_of_even_scales_is_seen_through_viewports() {
         near(&viewports[0][2], frame.height);
     }
     assert!(strings(&found["texts"]).iter().all(|t| !t.contains("one to one")));
+}
+
+#[test]
+fn a_turned_view_lies_in_its_viewport_as_on_paper() {
+    let mut sheet = Sheet {
+        title: "Plan".into(),
+        width: 420.0,
+        height: 297.0,
+        views: Vec::new(),
+        marks: Vec::new(),
+        description: String::new(),
+    };
+    let mut view =
+        View::new("plan", Rectangle::new(30.0, 50.0, 300.0, 200.0), point(-20.0, 35.0), 500.0);
+    view.turn = 0.7;
+    view.marks.push(Mark::line(Layer::Axis, point(0.0, 0.0), point(100.0, 100.0)));
+    view.marks.push(Mark::area(
+        Layer::Site,
+        Rectangle::new(0.0, 40.0, 30.0, 20.0).corners(),
+        Pattern::Rock,
+    ));
+    view.marks.push(Mark::dimension(
+        DimensionKind::Across,
+        point(0.0, 0.0),
+        point(100.0, 0.0),
+        10.0,
+        "76 m",
+    ));
+    sheet.views.push(view);
+    let drawing = Drawing { id: "plan".into(), title: "Plan".into(), sheets: vec![sheet] };
+    let folder = tempfile::tempdir().unwrap();
+    let found = audited(&dxf(&drawing), folder.path(), false);
+    let view = &drawing.sheets[0].views[0];
+    let places = &found["layouts"]["Sheet 1"]["places"][0];
+    for (index, real) in
+        [point(0.0, 0.0), point(100.0, 0.0), point(0.0, 100.0)].into_iter().enumerate()
+    {
+        let expected = view.on_paper(real);
+        near(&places[index][0], expected.x);
+        near(&places[index][1], expected.y);
+    }
+    // What runs level on paper is measured, not what runs along the x axis of the model.
+    near(&found["dimensions"][0]["measured"], 100.0 * 0.7_f64.cos());
 }
 
 #[test]

@@ -29,6 +29,11 @@ def found(path):
             "viewports": [
                 [v.dxf.width, v.dxf.height, v.dxf.view_height] for v in layout.query("VIEWPORT") if v.dxf.id > 1
             ],
+            "places": [
+                [list(v.get_transformation_matrix().transform(p))[:2] for p in [(0, 0, 0), (100, 0, 0), (0, 100, 0)]]
+                for v in layout.query("VIEWPORT")
+                if v.dxf.id > 1
+            ],
             "lines": len(layout.query("LINE LWPOLYLINE")),
         }
     return document, {

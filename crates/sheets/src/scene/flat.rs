@@ -112,8 +112,8 @@ pub(super) fn flatten(mark: &Mark, onto: Onto<'_>) -> Vec<Mark> {
 /// Points on a part of a circle, anticlockwise.
 pub(super) fn bend(centre: Point, radius: f64, from: f64, to: f64) -> Vec<Point> {
     let sweep = swept(from, to);
-    // 2.5 degrees a piece: a sagitta of 0.02 % of the radius.
-    let pieces = (sweep / TAU * 144.0).ceil().clamp(4.0, 144.0);
+    // A degree a piece, and enough for a flat arc of large radius that is drawn higher than wide.
+    let pieces = (sweep / TAU * 360.0).ceil().clamp(32.0, 360.0);
     let mut points = Vec::new();
     let mut index = 0.0;
     while index <= pieces {

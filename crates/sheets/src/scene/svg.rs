@@ -5,7 +5,7 @@ use std::fmt::Write;
 
 use super::flat::{Onto, bend, flatten, swept};
 use super::look::{Colour, DOT, STROKE};
-use super::text::{CAPITAL, clean, width_mm};
+use super::text::{CAPITAL, clean, has_all, width_mm};
 use super::{Anchor, Layer, Mark, Pattern, Point, Shape, Sheet, Text};
 use crate::font;
 
@@ -59,7 +59,7 @@ pub fn svg_with(sheet: &Sheet, options: SvgOptions<'_>) -> String {
         whole,
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}mm\" height=\"{height}mm\" \
          viewBox=\"0 0 {width} {height}\" role=\"img\" aria-labelledby=\"{id}title {id}desc\" \
-         font-family=\"{}, sans-serif\" fill=\"none\" stroke-linejoin=\"round\">\n\
+         font-family=\"'{}', sans-serif\" fill=\"none\" stroke-linejoin=\"round\">\n\
          <title id=\"{id}title\">{}</title>\n<desc id=\"{id}desc\">{}</desc>\n",
         font::FAMILY,
         escaped(&sheet.title),
@@ -255,10 +255,17 @@ impl Page {
             a if a > 0.25 => " text-anchor=\"middle\"",
             _ => "",
         };
+        // A viewer without our typeface takes another, which must not reach into the next box.
+        let fit = if has_all(&words) {
+            let width = number(width_mm(&words, text.height, text.bold));
+            format!(" textLength=\"{width}\" lengthAdjust=\"spacingAndGlyphs\"")
+        } else {
+            String::new()
+        };
         let weight = if text.bold { " font-weight=\"600\"" } else { "" };
         let _ = writeln!(
             out,
-            "<text transform=\"{turned}\" y=\"{}\" font-size=\"{}\"{anchor}{weight} fill=\"{}\" \
+            "<text transform=\"{turned}\" y=\"{}\" font-size=\"{}\"{anchor}{weight}{fit} fill=\"{}\" \
              stroke=\"none\">{}</text>",
             number(drop),
             number(text.height / CAPITAL),

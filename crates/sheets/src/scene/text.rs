@@ -69,6 +69,13 @@ pub fn width_mm(words: &str, height_mm: f64, bold: bool) -> f64 {
     words.chars().map(|c| widths.of(c)).sum::<f64>() * height_mm / CAPITAL
 }
 
+/// Whether the typeface has every character of some words.
+#[must_use]
+pub fn has_all(words: &str) -> bool {
+    let face = widths(false).face.as_ref();
+    face.is_some_and(|face| words.chars().all(|c| face.glyph_index(c).is_some()))
+}
+
 /// Words without characters that no drawing can show: one space for any white space or control character, none at the
 /// ends; no marks that turn the direction of writing, no code points that are no characters.
 #[must_use]

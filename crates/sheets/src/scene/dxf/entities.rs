@@ -125,7 +125,15 @@ impl Space {
         let mask = pattern == Pattern::Blank;
         let layer = if mask { MASKS.to_owned() } else { table_name(layer.name()) };
         let tile = pattern.tile();
-        let codes = self.begin("HATCH", &layer, handles).class("AcDbHatch");
+        let codes = self.begin("HATCH", &layer, handles);
+        if tile.is_some() {
+            // Thinner than any line; soils in grey, so that lines stand out before them.
+            if !matches!(pattern, Pattern::Water | Pattern::Iron | Pattern::Fluid) {
+                codes.whole(62, 8);
+            }
+            codes.whole(370, 9);
+        }
+        codes.class("AcDbHatch");
         codes.point(10, 0.0, 0.0).real(210, 0.0).real(220, 0.0).real(230, 1.0);
         let name = match tile {
             Some(_) => table_name(&pattern.name().to_uppercase().replace([',', ' '], "_")),
