@@ -14,7 +14,7 @@ use crate::Subject;
 
 const NAME: &str = "Profiles";
 /// Rows from one chart to the next.
-const ROWS: u32 = 18;
+const ROWS: u32 = 19;
 
 /// Colours that differ in lightness; line types differ, too, so that colour never tells alone.
 const LINES: [(u32, ChartLineDashType, f64); 6] = [
@@ -173,7 +173,7 @@ fn chart(plan: &Plan<'_>, subject: &Subject) -> Chart {
     } else {
         chart.legend().set_hidden();
     }
-    chart.set_width(1040).set_height(345).set_alt_text(&plan.title);
+    chart.set_width(1040).set_height(372).set_alt_text(&plan.title);
     chart
 }
 

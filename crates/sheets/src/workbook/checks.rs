@@ -95,7 +95,7 @@ fn heading(page: &mut Page, subject: &Subject, styles: &Styles) -> Result<(), Xl
     page.across(
         5,
         (THRESHOLD.1 + 1, page.last()),
-        "How to read this workbook: below the table.",
+        "   How to read this workbook: below the table.",
         &styles.words,
     )
 }

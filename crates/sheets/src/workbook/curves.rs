@@ -70,7 +70,7 @@ impl<'a> Curves<'a> {
         self.list.is_empty()
     }
 
-    /// The curves whose ids begin with some text.
+    /// The curve with this id.
     pub fn find(&self, id: &str) -> Option<&Curve<'a>> {
         self.list.iter().find(|c| c.profile.id == id)
     }
@@ -90,14 +90,14 @@ impl<'a> Curves<'a> {
             let profile = curve.profile;
             if curve.column == curve.places + 1 {
                 for (row, words) in [(2, ""), (3, place), (4, metre.symbol())] {
-                    page.words(row, curve.places, words, &styles.head)?;
+                    page.words(row, curve.places, words, &styles.head_of_numbers)?;
                 }
                 column(&mut page, curve.places, &profile.md, metre, styles)?;
             }
             for (row, words) in
                 [(2, profile.id.as_str()), (3, &profile.title), (4, curve.unit.symbol())]
             {
-                page.words(row, curve.column, words, &styles.head)?;
+                page.words(row, curve.column, words, &styles.head_of_numbers)?;
             }
             column(&mut page, curve.column, &profile.values, curve.unit, styles)?;
         }
@@ -120,10 +120,8 @@ fn column(
     // One number of digits for a column, four in its largest value and one more for the others.
     let format =
         digits(&styles.number, unit.from_si(largest) * (1.0 + 1e-4) + f64::MIN_POSITIVE, 5);
-    let mut row = FIRST;
-    for value in values {
+    for (row, value) in (FIRST..).zip(values) {
         page.number(row, column, unit.from_si(*value), &format)?;
-        row += 1;
     }
     Ok(())
 }

@@ -140,10 +140,16 @@ impl Page {
     /// numbers.
     pub fn head(&mut self, row: u32, names: &[&str], styles: &Styles) -> Result<(), XlsxError> {
         for (column, name) in (0u16..).zip(names) {
-            match name.strip_prefix('>') {
-                Some(name) => self.words(row, column, name, &styles.head_of_numbers)?,
-                None => self.words(row, column, name, &styles.head)?,
-            }
+            let behind = column
+                .checked_sub(1)
+                .and_then(|c| names.get(usize::from(c)))
+                .is_some_and(|left| left.starts_with('>'));
+            let (name, format) = match name.strip_prefix('>') {
+                Some(name) => (name, &styles.head_of_numbers),
+                None if behind => (*name, &styles.head_behind),
+                None => (*name, &styles.head),
+            };
+            self.words(row, column, name, format)?;
         }
         self.sheet.set_freeze_panes(row + 1, 0)?;
         self.sheet.set_repeat_rows(row, row).map(|_| ())

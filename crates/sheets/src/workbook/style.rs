@@ -15,6 +15,8 @@ pub struct Styles {
     pub head: Format,
     /// Head of a column of numbers.
     pub head_of_numbers: Format,
+    /// Head of a column just behind numbers.
+    pub head_behind: Format,
     /// Words in a table, just behind a number.
     pub unit: Format,
     /// Words in a table.
@@ -47,6 +49,7 @@ impl Styles {
             .set_text_wrap()
             .set_border_bottom(FormatBorder::Hair)
             .set_border_bottom_color(Color::RGB(0x00A6_A6A6));
+        let behind = cell.clone().set_align(FormatAlign::Left).set_indent(1);
         let number = cell.clone().set_align(FormatAlign::Right);
         let head = top
             .clone()
@@ -59,9 +62,10 @@ impl Styles {
             title: base.clone().set_font_size(15).set_bold(),
             words: top.clone().set_text_wrap(),
             strong: top.clone().set_text_wrap().set_bold(),
+            head_behind: head.clone().set_align(FormatAlign::Left).set_indent(1),
             head_of_numbers: head.clone().set_align(FormatAlign::Right),
             head,
-            unit: cell.clone().set_indent(1),
+            unit: behind.clone(),
             formula: cell.clone().set_font_name("Consolas").set_font_size(9),
             input: number.clone().set_background_color(Color::RGB(0x00FF_F6D6)),
             fixed: number.clone().set_italic().set_font_color(grey),
@@ -77,7 +81,7 @@ impl Styles {
                 .clone()
                 .set_font_color(Color::RGB(0x0000_4A8F))
                 .set_underline(FormatUnderline::Single),
-            status: cell.clone().set_bold().set_indent(1),
+            status: behind.set_bold(),
             cell,
             number,
         }

@@ -44,8 +44,8 @@ pub fn briefly(text: &str, most: usize) -> String {
 
 /// Lines that a text takes in a cell of some width, rather too many than too few.
 pub fn lines(text: &str, width: f64) -> f64 {
-    // A width counts digits of eleven points; words of ten points are narrower, a wide typeface is not.
-    let width = width.max(3.0);
+    // A width counts digits of eleven points; letters of ten points are narrower, more so than in any usual typeface.
+    let width = 1.15 * width.max(3.0);
     text.split('\n').map(|line| wrapped(line, width)).sum()
 }
 
@@ -54,7 +54,7 @@ fn wrapped(line: &str, width: f64) -> f64 {
     let (mut lines, mut used) = (1.0, 0.0);
     for word in line.split(' ') {
         let long: f64 = word.chars().map(|c| if c.is_ascii() { 1.0 } else { 1.5 }).sum();
-        if used > 0.0 && used + 1.0 + long > width {
+        if used > 0.0 && used + long > width {
             lines += 1.0;
             used = 0.0;
         }

@@ -67,6 +67,24 @@ pub fn without_results(bytes: &[u8]) -> (Vec<u8>, usize) {
     (out.finish().unwrap().into_inner(), taken)
 }
 
+/// The same workbook with another number in a cell of one of its parts.
+pub fn with_number(bytes: &[u8], part: &str, cell: &str, number: f64) -> Vec<u8> {
+    let mut out = zip::ZipWriter::new(Cursor::new(Vec::new()));
+    for (name, content) in parts(bytes) {
+        out.start_file(name.as_str(), zip::write::SimpleFileOptions::default()).unwrap();
+        if name != part {
+            out.write_all(&content).unwrap();
+            continue;
+        }
+        let text = String::from_utf8(content).unwrap();
+        let at = text.find(&format!("<c r=\"{cell}\"")).expect("the cell");
+        let from = at + text[at..].find("<v>").expect("its value") + 3;
+        let to = from + text[from..].find("</v>").expect("its end");
+        out.write_all(format!("{}{number}{}", &text[..from], &text[to..]).as_bytes()).unwrap();
+    }
+    out.finish().unwrap().into_inner()
+}
+
 /// Reads all sheets.
 pub fn read(bytes: &[u8]) -> Book {
     let parts = parts(bytes);
