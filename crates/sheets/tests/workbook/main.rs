@@ -1,6 +1,12 @@
 //! The workbook says what the program found, and a second engine recomputes it from the formulas alone.
 
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing, missing_docs)]
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    missing_docs
+)]
 
 mod office;
 mod xlsx;
