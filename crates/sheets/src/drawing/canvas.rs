@@ -77,19 +77,17 @@ impl Canvas {
         }
         let heading = words.len() > 1;
         let mut lines = Vec::new();
-        let mut first = 0;
+        let mut headed = 0;
         for (i, words) in words.iter().enumerate() {
             lines.extend(wrap_at_most(words, SMALL, WIDEST, heading && i == 0, 4));
-            if i == 0 {
-                first = lines.len();
+            if heading && i == 0 {
+                headed = lines.len();
             }
         }
-        // A heading of several lines would need several bold lines: then none is bold.
-        let heading = heading && first == 1;
         let at = self.view.on_paper(at);
         // What may stand only here is of little weight.
         let optional = reach <= 3.0;
-        let label = Label { at, lines, height: SMALL, heading, prefer, reach, optional };
+        let label = Label { at, lines, height: SMALL, heading: headed, prefer, reach, optional };
         match self.labels.place(&label, Layer::Text) {
             Some(marks) => {
                 marks.into_iter().for_each(|m| self.push_paper(m));

@@ -101,8 +101,8 @@ pub(super) struct Label {
     pub(super) at: Point,
     pub(super) lines: Vec<String>,
     pub(super) height: f64,
-    /// Whether the first line is a heading.
-    pub(super) heading: bool,
+    /// How many of the lines are a heading.
+    pub(super) heading: usize,
     pub(super) prefer: Prefer,
     /// How far off it may stand, mm.
     pub(super) reach: f64,
@@ -124,6 +124,8 @@ pub(super) struct Labels {
 const AIR: f64 = 0.4;
 /// Distances from the thing that are tried, mm.
 const DISTANCES: [f64; 12] = [1.6, 3.0, 5.0, 8.0, 11.0, 15.0, 20.0, 26.0, 33.0, 42.0, 54.0, 70.0];
+/// Up to here a place on the preferred side comes before all others, mm.
+const FAVOURED: f64 = 20.0;
 /// From here on a leader joins label and thing, mm.
 const LEADER_FROM: f64 = 2.5;
 
@@ -155,7 +157,7 @@ impl Labels {
     pub(super) fn place(&mut self, label: &Label, layer: Layer) -> Option<Vec<Mark>> {
         let lines: Vec<String> =
             label.lines.iter().map(|l| clean(l)).filter(|l| !l.is_empty()).collect();
-        let heading = |i: usize| label.heading && i == 0;
+        let heading = |i: usize| i < label.heading;
         let wide = |(i, l): (usize, &String)| width_mm(l, label.height, heading(i));
         let width = lines.iter().enumerate().map(wide).fold(0.0, f64::max);
         let count = f64::from(u32::try_from(lines.len()).ok()?);
@@ -216,26 +218,31 @@ fn candidates(label: &Label, width: f64, height: f64) -> impl Iterator<Item = (E
     };
     let on = label.prefer == Prefer::On;
     let (at, reach) = (label.at, label.reach);
-    let distances = DISTANCES.into_iter().filter(move |d| *d <= reach);
+    let distances: Vec<f64> = DISTANCES.into_iter().filter(|d| *d <= reach).collect();
+    // A little further off on the right side is better than near on the wrong one.
+    let near = |up: f64, d: f64| vertical.first() == Some(&up) && d <= FAVOURED;
+    let tries = vertical.iter().flat_map(|up| distances.iter().map(move |d| (*up, *d)));
+    let (mut first, mut rest): (Vec<_>, Vec<_>) = tries.partition(|(up, d)| near(*up, *d));
+    first.sort_by(|a, b| a.1.total_cmp(&b.1));
+    rest.sort_by(|a, b| a.1.total_cmp(&b.1));
+    first.append(&mut rest);
     let mut list = Vec::new();
-    for distance in distances {
-        for up in vertical {
-            for aside in sideways {
-                if !on && *up == 0.0 && aside.abs() < 1.0 {
-                    continue;
-                }
-                let off = if on { 0.0 } else { distance };
-                // Straight up or down a sideways step alone does not leave the thing.
-                let x = at.x + aside * (width / 2.0 + if aside.abs() < 1.0 { 0.0 } else { off });
-                let y = at.y + up * (height / 2.0 + off);
-                let extent = Extent {
-                    left: x - width / 2.0,
-                    right: x + width / 2.0,
-                    bottom: y - height / 2.0,
-                    top: y + height / 2.0,
-                };
-                list.push((extent, off));
+    for (up, distance) in first {
+        for aside in sideways {
+            if !on && up == 0.0 && aside.abs() < 1.0 {
+                continue;
             }
+            let off = if on { 0.0 } else { distance };
+            // Straight up or down a sideways step alone does not leave the thing.
+            let x = at.x + aside * (width / 2.0 + if aside.abs() < 1.0 { 0.0 } else { off });
+            let y = at.y + up * (height / 2.0 + off);
+            let extent = Extent {
+                left: x - width / 2.0,
+                right: x + width / 2.0,
+                bottom: y - height / 2.0,
+                top: y + height / 2.0,
+            };
+            list.push((extent, off));
         }
         if on {
             break;
@@ -253,7 +260,7 @@ mod tests {
             at,
             lines: vec![words.to_owned()],
             height: 2.0,
-            heading: false,
+            heading: 0,
             prefer: Prefer::Above,
             reach: 40.0,
             optional: false,

@@ -15,12 +15,17 @@ pub(super) fn draw(section: &mut Section<'_>) {
     let radius = section.project.bore.final_diameter.si() / 2.0;
     let (from, to) = section.canvas.across();
     let (mut crown, mut invert, mut axis) = (Vec::new(), Vec::new(), Vec::new());
+    // There is no bore above the ground.
+    let below = |x: f64, y: f64| {
+        let ground = section.project.site.ground.level_extended(quantity::Length::from_si(x));
+        Point::new(x, y.min(ground.si()))
+    };
     for md in md_samples(line, from, to) {
         let place = in_section(line, md);
         let (sin, cos) = line.sample(md).inclination.si().sin_cos();
         axis.push(place);
-        crown.push(Point::new(place.x - radius * sin, place.y + radius * cos));
-        invert.push(Point::new(place.x + radius * sin, place.y - radius * cos));
+        crown.push(below(place.x - radius * sin, place.y + radius * cos));
+        invert.push(below(place.x + radius * sin, place.y - radius * cos));
     }
     let ring: Vec<Point> = crown.iter().copied().chain(invert.iter().rev().copied()).collect();
     section.canvas.push(Mark::area(Layer::Bore, ring, Pattern::Fluid));
@@ -90,17 +95,17 @@ pub(super) fn labels(section: &mut Section<'_>) {
 /// Entry and exit with level and angle.
 fn ends(section: &mut Section<'_>) {
     let (line, reader) = (&section.project.line, section.reader);
-    let ends = [(0.0, "Entry, rig side", 1.0), (line.length().si(), "Exit, pipe side", -1.0)];
-    for (md, name, inwards) in ends {
+    let ends = [
+        (0.0, "Entry, rig side", "entry", 1.0),
+        (line.length().si(), "Exit, pipe side", "exit", -1.0),
+    ];
+    for (md, name, end, inwards) in ends {
         let at = in_section(line, md);
         let inclination = line.sample(md).inclination.si();
-        let direction = match inwards * inclination {
-            i if i < 0.0 => "below the horizontal",
-            _ => "above the horizontal",
-        };
         let words = [
             name.to_owned(),
-            format!("level {}, {} {direction}", reader.place(at.y), degrees(inclination.abs())),
+            format!("level {}", reader.place(at.y)),
+            format!("{end} angle {}", degrees(-inwards * inclination)),
         ];
         section.canvas.label(at, &words, Prefer::Above);
         if section.canvas.shows(at) {
@@ -122,8 +127,8 @@ fn failing(section: &mut Section<'_>) {
             continue;
         }
         shown = true;
-        section.canvas.push(Mark::symbol(Layer::Dimension, at, SymbolKind::NotMet, 3.4));
-        section.canvas.take_sign(at, 3.4);
+        section.canvas.push(Mark::symbol(Layer::Text, at, SymbolKind::NotMet, 4.0));
+        section.canvas.take_sign(at, 4.0);
         let words: Vec<String> = std::iter::once("not met".to_owned())
             .chain(ids.into_iter().map(str::to_owned))
             .collect();
@@ -131,6 +136,6 @@ fn failing(section: &mut Section<'_>) {
     }
     if shown {
         let words = "worst place of a check that is not met".to_owned();
-        section.key.push((Swatch::Sign(Layer::Dimension, SymbolKind::NotMet), words));
+        section.key.push((Swatch::Sign(Layer::Text, SymbolKind::NotMet), words));
     }
 }

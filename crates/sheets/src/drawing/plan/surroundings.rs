@@ -9,7 +9,7 @@ use crate::drawing::key::Swatch;
 use crate::drawing::labels::Prefer;
 use crate::drawing::long_section::offset_words;
 use crate::drawing::reader::multiples;
-use crate::scene::{Layer, Mark, Point, SymbolKind};
+use crate::scene::{Layer, Mark, Pattern, Point, SymbolKind};
 
 /// How far an obstacle is drawn to either side of the line, mm.
 const REACH: f64 = 26.0;
@@ -68,6 +68,16 @@ pub(super) fn obstacles(ground: &mut Ground<'_>) {
         }
         any = true;
         let (a, b) = (from.si().max(left), to.si().min(right));
+        if obstacle.kind == ground::ObstacleKind::Watercourse {
+            // Bands across a bend are drawn with its curve, so that both edges stay across the line.
+            let side =
+                |right: f64| (0..=12_u32).map(move |i| (a + (b - a) * f64::from(i) / 12.0, right));
+            let ring: Vec<Point> = side(-reach)
+                .chain(side(reach).rev())
+                .map(|(x, right)| ground.beside(x, right))
+                .collect();
+            ground.canvas.push(Mark::area(Layer::Water, ring, Pattern::Water));
+        }
         for x in [a, b] {
             let edge = vec![ground.beside(x, -reach), ground.beside(x, reach)];
             ground.canvas.avoid(&edge);
