@@ -6,7 +6,7 @@ use project::{Renewal, Stretch, Yields};
 use quantity::unit;
 
 use super::cross_section::{
-    Rows, STEP, barrel_cut, caption, centred, column, cross, pipe_sizes, scale_for, stack,
+    Rows, STEP, barrel_cut, caption, centred, column, cross, pipe_sizes, scale_for, stack, wall,
 };
 use super::joint::{self, Joint};
 use super::kit::{Draft, Sample, finish, free, length, mark_of, round, words_last};
@@ -17,6 +17,8 @@ use crate::scene::{DimensionKind, Drawing, Layer, Mark, Pattern, Point, Rectangl
 /// Pieces into which a ring that breaks is drawn.
 // Judgement: real fragments are irregular; eight show what happens.
 const PIECES: u32 = 8;
+/// How far fill is drawn, over what it surrounds.
+const FILL: f64 = 1.15;
 /// Corners along the arc of a piece.
 const ALONG: u32 = 10;
 
@@ -66,20 +68,20 @@ fn sheet(subject: &Subject<'_>, renewal: &Renewal, stretch: &Stretch) -> Vec<Dra
     // Room for fragments outside the hole and a strip of fill around them.
     let seen = hole.max(outside) + 2.0 * stretch.wall.si();
     let rows = (2, 3);
-    let scale = scale_for(seen * 1.12, one, rows.0, rows.1);
+    let scale = scale_for(seen * FILL, one, rows.0, rows.1);
     let words = stretch.material.word();
     let mut draft = Draft::new(format!("Cross section, old main of {words}"), ratio(scale));
 
     // Before.
     let mut view = centred("old main", one, centre, scale, rows);
-    fill(&mut view, renewal, &[round(centre, outside / 2.0)]);
+    fill(&mut view, renewal, &[round(centre, outside / 2.0)], outside / 2.0 * FILL);
     ring(&mut view, inside, outside);
     cross(&mut view, centre, outside / 2.0);
     let list = [
         (centre, inside, format!("inside {}", mm(inside))),
         (centre, outside, format!("outside {}", mm(outside))),
     ];
-    stack(&mut view, (centre, outside / 2.0), false, &list);
+    stack(&mut view, (centre, outside / 2.0 * FILL), false, &list);
     words_last(&mut view);
     draft.views.push(view);
     caption(&mut draft, one, "Before: old main");
@@ -87,14 +89,14 @@ fn sheet(subject: &Subject<'_>, renewal: &Renewal, stretch: &Stretch) -> Vec<Dra
     // After.
     let string = lying(hole, largest.unwrap_or(barrel));
     let mut view = centred("new main in place of the old one", two, centre, scale, rows);
-    fill(&mut view, renewal, &[round(centre, hole / 2.0)]);
+    fill(&mut view, renewal, &[round(centre, hole / 2.0)], seen / 2.0 * FILL);
     view.marks.push(Mark::circle(Layer::Bore, centre, hole / 2.0));
     fragments(&mut view, renewal, stretch, hole / 2.0);
-    view.marks.push(Mark::circle(Layer::Host, centre, outside / 2.0));
     joint::socket_cut(&mut view, string, pipe);
     barrel_cut(&mut view, string, pipe);
+    view.marks.push(Mark::circle(Layer::Host, centre, outside / 2.0));
     cross(&mut view, centre, hole / 2.0);
-    let edge = (centre, seen / 2.0);
+    let edge = (centre, seen / 2.0 * FILL);
     let mut above = vec![(string, barrel, format!("barrel {}", mm(barrel)))];
     if let Some(d) = largest {
         above.push((string, d, format!("socket {}", mm(d))));
@@ -107,7 +109,7 @@ fn sheet(subject: &Subject<'_>, renewal: &Renewal, stretch: &Stretch) -> Vec<Dra
     stack(&mut view, edge, false, &below);
     if hole - largest.unwrap_or(barrel) > 1e-6 {
         let (top, crown) = (string.y + largest.unwrap_or(barrel) / 2.0, hole / 2.0);
-        let offset = seen / 2.0 * 1000.0 / scale + 7.0;
+        let offset = seen / 2.0 * FILL * 1000.0 / scale + 5.0;
         let words = mm(crown - top);
         let (a, b) = (Point::new(0.0, top), Point::new(0.0, crown));
         view.marks.push(Mark::dimension(DimensionKind::Up, a, b, offset, words));
@@ -121,8 +123,15 @@ fn sheet(subject: &Subject<'_>, renewal: &Renewal, stretch: &Stretch) -> Vec<Dra
     let strip = match renewal.fill.trench_width {
         None => strip,
         Some(width) => {
-            let (trench, rest) = strip.cut_left(84.0);
-            scales.push(self::trench(subject, renewal, trench, width.si(), (outside, hole, string), &mut draft));
+            let (trench, rest) = strip.cut_left(70.0);
+            scales.push(self::trench(
+                subject,
+                renewal,
+                trench,
+                width.si(),
+                (outside, hole, string),
+                &mut draft,
+            ));
             rest
         }
     };
@@ -135,7 +144,9 @@ fn sheet(subject: &Subject<'_>, renewal: &Renewal, stretch: &Stretch) -> Vec<Dra
     notes.extend(made.notes);
     draft.description = format!(
         "Old main of {words}, {} inside, {} outside; new barrel of {}.",
-        mm(inside), mm(outside), mm(barrel)
+        mm(inside),
+        mm(outside),
+        mm(barrel)
     );
     let entries = [
         (Sample::Area(Layer::Host, Pattern::Solid), "old main, and what is left of it"),
@@ -148,6 +159,7 @@ fn sheet(subject: &Subject<'_>, renewal: &Renewal, stretch: &Stretch) -> Vec<Dra
         (Sample::Line(Layer::Host), "old outline; deflected barrel"),
     ];
     let rows = sizes(subject, renewal, stretch);
+    let right = wall(subject, pipe, right, &mut draft);
     let further = column(subject, right, &rows, &entries, &notes, &mut draft);
     let mut drafts = vec![draft];
     drafts.extend(further);
@@ -155,11 +167,10 @@ fn sheet(subject: &Subject<'_>, renewal: &Renewal, stretch: &Stretch) -> Vec<Dra
 }
 
 /// Fill around holes, as far as the trench or the view reaches.
-fn fill(view: &mut View, renewal: &Renewal, holes: &[Vec<Point>]) {
-    // A ring of fill that the view can show, within the walls of the trench.
-    let reach = holes.iter().flatten().map(|p| p.x).fold(0.0, f64::max) * 1.25;
+fn fill(view: &mut View, renewal: &Renewal, holes: &[Vec<Point>], reach: f64) {
     let half = renewal.fill.trench_width.map_or(reach, |w| reach.min(w.si() / 2.0));
-    if half <= reach / 1.25 {
+    let widest = holes.iter().flatten().map(|p| p.x).fold(0.0, f64::max);
+    if half <= widest {
         return;
     }
     let box_of = [(-half, -reach), (half, -reach), (half, reach), (-half, reach)];
@@ -227,7 +238,8 @@ fn trench(
     let depth = (renewal.street.ground.level_extended(at).si() - axis).max(hole);
     let below = hole / 2.0 + hole * 0.25;
     let scale = standard_scale(
-        ((depth + below) * 1000.0 / (frame.height - 26.0)).max(width * 1000.0 / (frame.width - 36.0)),
+        ((depth + below) * 1000.0 / (frame.height - 26.0))
+            .max(width * 1000.0 / (frame.width - 36.0)),
     );
     let up = |mm: f64| mm * scale / 1000.0;
     let origin = Point::new(-up(frame.width / 2.0), -below - up(12.0));
@@ -271,13 +283,19 @@ fn sizes(subject: &Subject<'_>, renewal: &Renewal, stretch: &Stretch) -> Rows {
     add("Old main, wall", mm(stretch.wall.si()), "given");
     add("Old main, outside", mm(outside), "derived");
     match renewal.burst.expander_diameter {
-        Some(d) => add("Expander", mm(d.si()), mark_of(&renewal.source_of("/burst/expander_diameter"))),
+        Some(d) => {
+            add("Expander", mm(d.si()), mark_of(&renewal.source_of("/burst/expander_diameter")))
+        }
         None => add("Expander", "not known".to_owned(), "—"),
     }
     let ratio = renewal.string.pipe.bore() / stretch.inside_diameter;
     add("New bore over old inside diameter", quantity::significant(ratio, 3), "derived");
     match renewal.fill.trench_width {
-        Some(w) => add("Old trench, width", length(subject, w.si(), unit::M), mark_of(&renewal.source_of("/ground/trench_width"))),
+        Some(w) => add(
+            "Old trench, width",
+            length(subject, w.si(), unit::M),
+            mark_of(&renewal.source_of("/ground/trench_width")),
+        ),
         None => add("Old trench, width", "not known".to_owned(), "—"),
     }
     rows.extend(pipe_sizes(subject, &renewal.string.pipe, &renewal.string.joint));
@@ -306,7 +324,11 @@ fn notes(
             format!("{} to {}", m(s.from), m(s.to))
         })
         .collect();
-    list.push(format!("This section holds for the old main of {} at chainage {}.", stretch.material.word(), places.join(", ")));
+    list.push(format!(
+        "This section holds for the old main of {} at chainage {}.",
+        stretch.material.word(),
+        places.join(", ")
+    ));
     list.push(match stretch.material.yields() {
         Yields::Breaks => "The ring breaks; its pieces are drawn pushed outwards around the hole, as long together as the old ring. Real fragments are irregular.".to_owned(),
         Yields::Split => "The ring is split by blades and opens; it stays in the ground around the hole as drawn.".to_owned(),
@@ -317,7 +339,10 @@ fn notes(
         list.push("The diameter of the expander is not known: the hole is drawn as wide as the widest of old main and new string.".to_owned());
     }
     if largest.is_none() {
-        list.push("The outside diameter of the socket is not given: the barrel alone is drawn.".to_owned());
+        list.push(
+            "The outside diameter of the socket is not given: the barrel alone is drawn."
+                .to_owned(),
+        );
     }
     if expander.zip(largest).is_some_and(|(e, l)| l > e) {
         list.push("The socket with its protection is wider than the expander: the hole is drawn as wide as the socket.".to_owned());

@@ -11,9 +11,7 @@ use super::kit::{
 };
 use crate::Subject;
 use crate::scene::scale::{ratio, standard_scale};
-use crate::scene::{
-    Anchor, DimensionKind, Drawing, Layer, Mark, Pattern, Point, Rectangle, View,
-};
+use crate::scene::{Anchor, DimensionKind, Drawing, Layer, Mark, Pattern, Point, Rectangle, View};
 
 /// Width of the column with sizes, notes and legend, mm.
 const COLUMN: f64 = 128.0;
@@ -42,13 +40,17 @@ pub(super) fn pipe_sizes(subject: &Subject<'_>, pipe: &Pipe, joint: &pipe::Joint
         rows.push(vec![what.to_owned(), value, mark.to_owned()]);
     };
     let mm = |si: f64| length(subject, si, unit::MM);
+    add("Pipe", format!("{} {} {}", pipe.standard(), pipe.nominal(), pipe.class()), "given");
     add(
-        "Pipe",
-        format!("{} {} {}", pipe.standard(), pipe.nominal(), pipe.class()),
-        "given",
+        "Barrel, iron, outside",
+        mm(data.outside_diameter.value.si()),
+        mark_of(&data.outside_diameter.source),
     );
-    add("Barrel, iron, outside", mm(data.outside_diameter.value.si()), mark_of(&data.outside_diameter.source));
-    add("Wall of iron, nominal", mm(data.wall_nominal.value.si()), mark_of(&data.wall_nominal.source));
+    add(
+        "Wall of iron, nominal",
+        mm(data.wall_nominal.value.si()),
+        mark_of(&data.wall_nominal.source),
+    );
     add("Lining", mm(data.lining.value.thickness.si()), mark_of(&data.lining.source));
     add("Coating", mm(data.coating.value.thickness.si()), mark_of(&data.coating.source));
     add("Barrel over coating", mm(pipe.barrel_diameter().si()), "derived");
@@ -72,7 +74,7 @@ pub(super) fn pipe_sizes(subject: &Subject<'_>, pipe: &Pipe, joint: &pipe::Joint
     );
     match &joint.allowable_angle {
         Some(v) => {
-            let angle = quantity::show_with(v.value.si(), unit::DEG, subject.system);
+            let angle = kit::degrees(subject, v.value.si());
             add("Joint, allowable angle", angle, mark_of(&v.source));
             if let Ok(aside) = pipe::joint_offset(pipe.laying_length(), v.value) {
                 add("Far end of a pipe aside at that angle", mm(aside.si()), "derived");
@@ -89,9 +91,11 @@ pub(super) fn barrel_cut(view: &mut View, centre: Point, pipe: &Pipe) {
     let (over, iron) = (radius(pipe.barrel_diameter()), radius(pipe.outside_diameter()));
     let (inside, bore) = (radius(pipe.iron_bore()), radius(pipe.bore()));
     view.marks.push(Mark::area(Layer::Pipe, round(centre, over), Pattern::Blank));
-    for (outer, inner, pattern) in
-        [(over, iron, Pattern::Mortar), (iron, inside, Pattern::Iron), (inside, bore, Pattern::Mortar)]
-    {
+    for (outer, inner, pattern) in [
+        (over, iron, Pattern::Mortar),
+        (iron, inside, Pattern::Iron),
+        (inside, bore, Pattern::Mortar),
+    ] {
         if outer - inner > 1e-6 {
             let rings = vec![round(centre, outer), round(centre, inner)];
             view.marks.push(Mark::area_with_holes(Layer::Pipe, rings, pattern));
@@ -104,6 +108,54 @@ pub(super) fn barrel_cut(view: &mut View, centre: Point, pipe: &Pipe) {
         }
         last = r;
     }
+}
+
+/// Height of the detail of the wall, mm.
+const WALL: f64 = 46.0;
+
+/// The wall of the barrel, enlarged, at the foot of a column; gives what is left above.
+pub(super) fn wall(
+    subject: &Subject<'_>,
+    pipe: &Pipe,
+    area: Rectangle,
+    draft: &mut Draft,
+) -> Rectangle {
+    let (frame, rest) = area.cut_bottom(WALL);
+    let layers = [
+        ("lining", pipe.lining().thickness.si(), Pattern::Mortar),
+        ("iron, nominal", pipe.wall_nominal().si(), Pattern::Iron),
+        ("coating", pipe.coating().thickness.si(), Pattern::Mortar),
+    ];
+    let thick: f64 = layers.iter().map(|l| l.1).sum();
+    let needed = thick * 1000.0 / (WALL - 16.0);
+    let scale = [1.0, 2.0].into_iter().find(|s| *s >= needed).unwrap_or(standard_scale(needed));
+    let mm = |paper: f64| paper * scale / 1000.0;
+    let mut view = View::new("wall of the barrel", frame, Point::new(-mm(4.0), -mm(4.0)), scale);
+    let (mut from, mut last) = (0.0, f64::NEG_INFINITY);
+    let wide = mm(40.0);
+    for (name, thickness, pattern) in layers {
+        if thickness < 1e-6 {
+            continue;
+        }
+        let to = from + thickness;
+        let ring = [(0.0, from), (wide, from), (wide, to), (0.0, to)];
+        let ring = ring.map(|(x, y)| Point::new(x, y)).to_vec();
+        view.marks.push(Mark::area(Layer::Pipe, ring.clone(), pattern));
+        view.marks.push(Mark::outline(Layer::Pipe, ring));
+        // Words of thin layers keep their distance.
+        let y = f64::midpoint(from, to).max(last + mm(3.6));
+        last = y;
+        let (a, b) = (Point::new(wide, f64::midpoint(from, to)), Point::new(wide + mm(5.0), y));
+        view.marks.push(Mark::line(Layer::Dimension, a, b));
+        let words = format!("{name} {}", length(subject, thickness, unit::MM));
+        let at = Point::new(wide + mm(6.0), y);
+        view.marks.push(Mark::text(Layer::Text, at, words, kit::SMALL, Anchor::MiddleLeft));
+        from = to;
+    }
+    words_last(&mut view);
+    draft.views.push(view);
+    caption(draft, frame, &format!("Wall of the barrel, drawn flat, outside up, {}", ratio(scale)));
+    rest.cut_bottom(3.0).1
 }
 
 /// Axes of a circle, a little longer than it.
@@ -139,7 +191,7 @@ pub(super) fn stack(
 pub(super) fn scale_for(diameter: f64, frame: Rectangle, above: usize, below: usize) -> f64 {
     #[expect(clippy::cast_precision_loss, reason = "rows of dimensions are few")]
     let rows = (above + below) as f64;
-    let room = (frame.height - 18.0 - rows * STEP).min(frame.width - 34.0).max(10.0);
+    let room = (frame.height - 18.0 - rows * STEP).min(frame.width - 28.0).max(10.0);
     standard_scale(diameter * 1000.0 / room)
 }
 
@@ -240,24 +292,30 @@ fn drilled(subject: &Subject<'_>, project: &Project) -> Drawing {
     }
     let barrels = [
         (string, pipe.bore().si(), format!("bore {}", mm(pipe.bore().si()))),
-        (string, pipe.outside_diameter().si(), format!("iron {}", mm(pipe.outside_diameter().si()))),
+        (
+            string,
+            pipe.outside_diameter().si(),
+            format!("iron {}", mm(pipe.outside_diameter().si())),
+        ),
         (string, barrel, format!("over coating {}", mm(barrel))),
     ];
-    let barrels = if barrel - pipe.outside_diameter().si() > 1e-6 { &barrels[..] } else { &barrels[..2] };
+    let barrels =
+        if barrel - pipe.outside_diameter().si() > 1e-6 { &barrels[..] } else { &barrels[..2] };
 
     let counts = (barrels.len().max(sockets.len()), passes.len());
     let scale = scale_for(bore, one, counts.0, counts.1);
     let mut draft = Draft::new("Cross section of bore and string", ratio(scale));
-    let mut notes = drilled_notes(subject, project, weight.map(quantity::ForcePerLength::si), largest);
+    let mut notes =
+        drilled_notes(subject, project, weight.map(quantity::ForcePerLength::si), largest);
 
     // At a joint.
     let mut view = centred("cross section at a joint", one, centre, scale, counts);
     annulus(&mut view, bore, string, largest.unwrap_or(barrel));
+    joint::socket_cut(&mut view, string, pipe);
+    barrel_cut(&mut view, string, pipe);
     for (_, d, _) in &passes {
         view.marks.push(Mark::circle(Layer::Bore, centre, d / 2.0));
     }
-    joint::socket_cut(&mut view, string, pipe);
-    barrel_cut(&mut view, string, pipe);
     cross(&mut view, centre, bore / 2.0);
     stack(&mut view, (centre, bore / 2.0), true, &sockets);
     stack(&mut view, (centre, bore / 2.0), false, &passes);
@@ -282,7 +340,12 @@ fn drilled(subject: &Subject<'_>, project: &Project) -> Drawing {
     draft.views.push(view);
     draft.heading(Point::new(two.left(), two.top()), "Between two joints, sockets behind");
 
-    let made = joint::draw(subject, strip, &Joint { pipe, angle: project.string.joint.allowable_angle.as_ref().map(|a| a.value) }, &mut draft);
+    let made = joint::draw(
+        subject,
+        strip,
+        &Joint { pipe, angle: project.string.joint.allowable_angle.as_ref().map(|a| a.value) },
+        &mut draft,
+    );
     notes.extend(made.notes);
     if (made.scale - scale).abs() > 1e-9 {
         draft.scale = format!("{}, joint {}", ratio(scale), ratio(made.scale));
@@ -301,6 +364,7 @@ fn drilled(subject: &Subject<'_>, project: &Project) -> Drawing {
         (Sample::Line(Layer::Clearance), "protection; socket behind"),
         (Sample::Line(Layer::Axis), "axis; deflected axis"),
     ];
+    let right = wall(subject, pipe, right, &mut draft);
     let further = column(subject, right, &rows, &entries, &notes, &mut draft);
     let mut drafts = vec![draft];
     drafts.extend(further);
@@ -341,7 +405,10 @@ fn drilled_notes(
         Contents::Empty => "empty".to_owned(),
         Contents::Water => "full of water".to_owned(),
         Contents::Part(share) => {
-            format!("with water in {} of its bore", quantity::show_with(share, unit::PERCENT, subject.system))
+            format!(
+                "with water in {} of its bore",
+                quantity::show_with(share, unit::PERCENT, subject.system)
+            )
         }
     };
     list.push(match weight {
@@ -351,7 +418,10 @@ fn drilled_notes(
             if w < 0.0 { "it floats" } else { "it sinks" },
             if w < 0.0 { "at the upper wall" } else { "on the lower wall" }
         ),
-        None => "The net weight of the string in the fluid is not known: it is drawn on the lower wall.".to_owned(),
+        None => {
+            "The net weight of the string in the fluid is not known: it is drawn on the lower wall."
+                .to_owned()
+        }
     });
     match largest {
         None => list.push("The outside diameter of the socket is not given: no socket is drawn, and the barrel rests on the wall.".to_owned()),
@@ -366,7 +436,9 @@ fn drilled_notes(
     if project.bore.ream_diameters.is_empty() {
         list.push("No ream passes are given.".to_owned());
     }
-    list.push("The bore is drawn round, at its nominal diameters, without cuttings in it.".to_owned());
+    list.push(
+        "The bore is drawn round, at its nominal diameters, without cuttings in it.".to_owned(),
+    );
     list
 }
 

@@ -113,6 +113,8 @@ pub(super) fn draw(subject: &Subject<'_>, project: &Project) -> Drawing {
     labels.keep(Rectangle::new(drawn.left(), drawn.top() - 10.0, drawn.width, 10.0));
     let total = project.line.length();
 
+    labels.keep_along(&view, &plan.bore, 4.6);
+    labels.keep_along(&view, &[plan.exit, tail], 1.6);
     crossed(project, &plan, &mut view);
     end_zones(project, &plan, &mut view);
     view.marks.push(Mark::path(Layer::Axis, plan.bore.clone()));
@@ -121,13 +123,21 @@ pub(super) fn draw(subject: &Subject<'_>, project: &Project) -> Drawing {
         view.marks.push(Mark::symbol(Layer::Axis, at, SymbolKind::End, 3.0));
     }
     let arrow = plan.bore.get(plan.bore.len() / 2).copied().unwrap_or_default();
-    let pull = Mark::symbol(Layer::Site, arrow, SymbolKind::Arrow, 4.0).turned(std::f64::consts::PI);
+    let pull =
+        Mark::symbol(Layer::Site, arrow, SymbolKind::Arrow, 4.0).turned(std::f64::consts::PI);
     view.marks.push(pull);
 
     // Dimensions below everything that is drawn.
-    let depth = (view.on_paper(Point::new(0.0, low)).y - view.on_paper(Point::new(0.0, 0.0)).y) - 22.0;
+    let depth =
+        (view.on_paper(Point::new(0.0, low)).y - view.on_paper(Point::new(0.0, 0.0)).y) - 22.0;
     let span = format!("{} in plan", metres(plan.exit.x));
-    view.marks.push(Mark::dimension(DimensionKind::Across, Point::new(0.0, 0.0), plan.exit, depth, span));
+    view.marks.push(Mark::dimension(
+        DimensionKind::Across,
+        Point::new(0.0, 0.0),
+        plan.exit,
+        depth,
+        span,
+    ));
     let y = |p: Point| view.on_paper(p).y;
     let level = y(Point::new(0.0, 0.0)) + depth;
     keep_line(&mut labels, &view, level);
@@ -163,7 +173,10 @@ pub(super) fn draw(subject: &Subject<'_>, project: &Project) -> Drawing {
 
     let mut draft = Draft::new("Site layout", ratio(scale));
     draft.views.push(view);
-    draft.heading(Point::new(drawn.left(), drawn.top()), "Plan, turned so that entry and exit point lie level");
+    draft.heading(
+        Point::new(drawn.left(), drawn.top()),
+        "Plan, turned so that entry and exit point lie level",
+    );
     let bar = Point::new(drawn.left() + 2.0, drawn.bottom() + 2.0);
     draft.marks.extend(scale_bar(bar, scale, 60.0, subject.system).0);
     draft.description = format!(
@@ -269,12 +282,11 @@ fn sizes(
     (laid_words, laid_length): (&str, f64),
 ) -> Vec<Vec<String>> {
     let metres = |si: f64| length(subject, si, unit::M);
-    let degrees = |si: f64| quantity::show_with(si, unit::DEG, subject.system);
+    let degrees = |si: f64| kit::degrees(subject, si);
     let string = &project.string;
     let (entry, exit) = (project.line.sample(0.0), project.line.sample(project.line.length().si()));
-    let row = |what: &str, value: String, source: &str| {
-        vec![what.to_owned(), value, source.to_owned()]
-    };
+    let row =
+        |what: &str, value: String, source: &str| vec![what.to_owned(), value, source.to_owned()];
     let mut rows = vec![
         row("Entry to exit point, straight in plan", metres(plan.exit.x), "computed"),
         row("Bore along its axis", metres(project.line.length().si()), "computed"),
@@ -282,11 +294,23 @@ fn sizes(
         row("Level of the exit point", metres(exit.level.si()), "computed"),
         row("Entry angle", degrees(entry.inclination.si().abs()), "computed"),
         row("Exit angle", degrees(exit.inclination.si().abs()), "computed"),
-        row("Direction at the exit, clockwise from grid north", degrees(exit.azimuth.si()), "computed"),
+        row(
+            "Direction at the exit, clockwise from grid north",
+            degrees(exit.azimuth.si()),
+            "computed",
+        ),
         row("Pipes in the string", pipes.to_string(), "computed"),
-        row("Length of all pipes", metres(string.pipe.laying_length().si() * f64::from(pipes)), "computed"),
+        row(
+            "Length of all pipes",
+            metres(string.pipe.laying_length().si() * f64::from(pipes)),
+            "computed",
+        ),
         row(&format!("Ready behind the exit point: {laid_words}"), metres(laid_length), "computed"),
-        row("Slope of the string outside", degrees(string.ramp_slope.si()), kit::mark_of(&project.source_of("/string/ramp_slope"))),
+        row(
+            "Slope of the string outside",
+            degrees(string.ramp_slope.si()),
+            kit::mark_of(&project.source_of("/string/ramp_slope")),
+        ),
     ];
     if let Assembly::SubStrings(list) = &string.assembly {
         let list: Vec<String> = list.iter().map(u32::to_string).collect();
@@ -309,7 +333,10 @@ fn notes(subject: &Subject<'_>, project: &Project, missing: &[String]) -> Vec<St
     if project.site.obstacles.is_empty() {
         list.push("No obstacles are given.".to_owned());
     } else {
-        list.push("What is crossed is drawn square to the bore: its true direction is not in the file.".to_owned());
+        list.push(
+            "What is crossed is drawn square to the bore: its true direction is not in the file."
+                .to_owned(),
+        );
     }
     if !missing.is_empty() {
         list.push(format!("Words that found no room on the plan: {}.", missing.join("; ")));
@@ -333,7 +360,13 @@ fn foot_of(
     let shares = [0.6, 0.2, 0.2];
     let head = ["Size", "Value", "Source"];
     let made = kit::table(one, &shares, &head, rows);
-    let mut further = list_sheets(subject, "Site layout, sizes", &shares, &head, rows.get(made.drawn..).unwrap_or(&[]));
+    let mut further = list_sheets(
+        subject,
+        "Site layout, sizes",
+        &shares,
+        &head,
+        rows.get(made.drawn..).unwrap_or(&[]),
+    );
     draft.marks.extend(made.marks);
     let crossing: Vec<Vec<String>> = project
         .site
@@ -351,7 +384,13 @@ fn foot_of(
     let shares = [0.3, 0.2, 0.5];
     let head = ["Chainage", "Crossed", "Name"];
     let made = kit::table(two, &shares, &head, &crossing);
-    further.extend(list_sheets(subject, "Site layout, what is crossed", &shares, &head, crossing.get(made.drawn..).unwrap_or(&[])));
+    further.extend(list_sheets(
+        subject,
+        "Site layout, what is crossed",
+        &shares,
+        &head,
+        crossing.get(made.drawn..).unwrap_or(&[]),
+    ));
     draft.marks.extend(made.marks);
     let entries = [
         (Sample::Line(Layer::Axis), "axis of the bore"),

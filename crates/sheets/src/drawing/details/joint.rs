@@ -3,7 +3,7 @@
 use pipe::Pipe;
 use quantity::{Angle, unit};
 
-use super::kit::{Draft, HEADING, SMALL, length, round, words_last};
+use super::kit::{Draft, HEADING, SMALL, degrees, length, round, words_last};
 use crate::Subject;
 use crate::scene::scale::{ratio, standard_scale};
 use crate::scene::{Anchor, DimensionKind, Layer, Mark, Pattern, Point, Rectangle, View};
@@ -35,7 +35,8 @@ pub(super) fn socket_cut(view: &mut View, centre: Point, pipe: &Pipe) {
         view.marks.push(Mark::area(Layer::Clearance, round(centre, largest / 2.0), Pattern::Blank));
         view.marks.push(Mark::circle(Layer::Clearance, centre, largest / 2.0));
     }
-    let rings = vec![round(centre, socket.si() / 2.0), round(centre, pipe.barrel_diameter().si() / 2.0)];
+    let rings =
+        vec![round(centre, socket.si() / 2.0), round(centre, pipe.barrel_diameter().si() / 2.0)];
     view.marks.push(Mark::area(Layer::Pipe, round(centre, socket.si() / 2.0), Pattern::Blank));
     view.marks.push(Mark::area_with_holes(Layer::Pipe, rings, Pattern::Iron));
     view.marks.push(Mark::circle(Layer::Pipe, centre, socket.si() / 2.0));
@@ -60,21 +61,19 @@ pub(super) fn draw(
     let largest = pipe.largest_diameter().map(|d| d.si() / 2.0);
     let long = socket_length(pipe);
     let widest = largest.unwrap_or(over);
-    let scale = standard_scale(widest * 2.0 * 1000.0 / (frame.height - 32.0));
+    let scale = standard_scale(widest * 2.0 * 1000.0 / (frame.height - 26.0));
     let origin = Point::new(
         -frame.width * 0.5 * scale / 1000.0,
         -(frame.height / 2.0 - 1.0) * scale / 1000.0,
     );
     let mut view = View::new("joint cut along the axis", frame, origin, scale);
     let half = frame.width * 0.5 * scale / 1000.0;
-    let (from, to) = (-half * 0.78, half * 0.78);
+    let (from, to) = (-half * 0.72, half * 0.72);
     let end = long * INSERTED;
 
     for side in [1.0, -1.0] {
         let slab = |x0: f64, x1: f64, y0: f64, y1: f64| {
-            [(x0, y0), (x1, y0), (x1, y1), (x0, y1)]
-                .map(|(x, y)| Point::new(x, y * side))
-                .to_vec()
+            [(x0, y0), (x1, y0), (x1, y1), (x0, y1)].map(|(x, y)| Point::new(x, y * side)).to_vec()
         };
         let mut put = |ring: Vec<Point>, pattern: Pattern| {
             view.marks.push(Mark::area(Layer::Pipe, ring.clone(), pattern));
@@ -137,11 +136,15 @@ pub(super) fn draw(
             "One joint cut along its axis, with the allowable angle"
         }
         (Some(_), None) => {
-            notes.push("The allowable angle of the joint is not known: no deflected barrel is drawn.".to_owned());
+            notes.push(
+                "The allowable angle of the joint is not known: no deflected barrel is drawn."
+                    .to_owned(),
+            );
             "One joint cut along its axis"
         }
         (None, _) => {
-            notes.push("The joint is drawn without socket, whose diameter is not given.".to_owned());
+            notes
+                .push("The joint is drawn without socket, whose diameter is not given.".to_owned());
             "One joint cut along its axis, socket not known"
         }
     };
@@ -179,13 +182,19 @@ fn deflected(
         view.marks.push(Mark::path(Layer::Host, line.to_vec()));
     }
     // The angle is written beyond the broken end, where nothing else stands.
-    let words = format!("± {}", quantity::show_with(angle.si(), unit::DEG, subject.system));
+    let words = format!("± {}", degrees(subject, angle.si()));
     let at = Point::new(from - view.across(8.0), view.up(4.0));
     let place = Mark::text(Layer::Text, at, words, SMALL, Anchor::Right);
     view.marks.push(place.on_patch());
     let radius = pivot - from + view.across(3.0);
     let pi = std::f64::consts::PI;
-    let arc = Mark::arc(Layer::Dimension, Point::new(pivot, 0.0), radius, pi - angle.si(), pi + angle.si());
+    let arc = Mark::arc(
+        Layer::Dimension,
+        Point::new(pivot, 0.0),
+        radius,
+        pi - angle.si(),
+        pi + angle.si(),
+    );
     view.marks.push(arc);
 }
 

@@ -14,8 +14,8 @@ pub(super) const SMALL: f64 = 1.8;
 pub(super) const HEADING: f64 = 2.5;
 /// Corners of a circle that is drawn as an area.
 const CORNERS: u32 = 96;
-/// Air around words, mm.
-const AIR: f64 = 0.5;
+/// Air beside and above words, mm.
+const AIR: (f64, f64) = (1.3, 0.5);
 
 /// A sheet before its number and the count of sheets are known.
 pub(super) struct Draft {
@@ -49,16 +49,10 @@ pub(super) fn free(subject: &Subject<'_>) -> Rectangle {
 }
 
 /// Frames every sheet.
-pub(super) fn finish(
-    subject: &Subject<'_>,
-    id: &str,
-    title: &str,
-    drafts: Vec<Draft>,
-) -> Drawing {
+pub(super) fn finish(subject: &Subject<'_>, id: &str, title: &str, drafts: Vec<Draft>) -> Drawing {
     let count = drafts.len();
     let sheets = drafts.into_iter().enumerate().map(|(i, draft)| {
-        let (mut sheet, _) =
-            framed(subject, &draft.title, (i + 1, count), Paper::A3, &draft.scale);
+        let (mut sheet, _) = framed(subject, &draft.title, (i + 1, count), Paper::A3, &draft.scale);
         sheet.views = draft.views;
         sheet.marks.extend(draft.marks);
         if !draft.description.is_empty() {
@@ -92,6 +86,11 @@ fn rounded(si: f64) -> f64 {
     (si * 1e9).round() / 1e9
 }
 
+/// An angle in degrees.
+pub(super) fn degrees(subject: &Subject<'_>, si: f64) -> String {
+    quantity::show_with(si, unit::DEG, subject.system).replace(" deg", "°")
+}
+
 /// Metres or feet with two decimals and without a unit, for columns that name it.
 pub(super) fn two_decimals(subject: &Subject<'_>, si: f64) -> String {
     let text = format!("{:.2}", unit::M.in_system(subject.system).from_si(rounded(si)));
@@ -112,7 +111,13 @@ pub(super) fn real(view: &View, paper: Point) -> Point {
 }
 
 /// The box that level words take on paper, when their anchor lies at a point of the paper.
-pub(super) fn words_box(at: Point, words: &str, height: f64, anchor: Anchor, bold: bool) -> Rectangle {
+pub(super) fn words_box(
+    at: Point,
+    words: &str,
+    height: f64,
+    anchor: Anchor,
+    bold: bool,
+) -> Rectangle {
     let width = width_mm(words, height, bold);
     let left = match anchor {
         Anchor::Left | Anchor::MiddleLeft | Anchor::TopLeft => at.x,
@@ -169,6 +174,24 @@ impl Labels {
         Self { within, taken: Vec::new() }
     }
 
+    /// Keeps the surroundings of a line free of words, in pieces.
+    pub fn keep_along(&mut self, view: &View, points: &[Point], air: f64) {
+        for two in points.windows(2) {
+            let [a, b] = two else { continue };
+            let (a, b) = (view.on_paper(*a), view.on_paper(*b));
+            let pieces = ((b.x - a.x).abs().max((b.y - a.y).abs()) / 6.0).ceil().clamp(1.0, 200.0);
+            let mut k = 0.0;
+            while k < pieces {
+                let at = |s: f64| Point::new(a.x + (b.x - a.x) * s, a.y + (b.y - a.y) * s);
+                let (p, q) = (at(k / pieces), at((k + 1.0) / pieces));
+                let bottom = p.y.min(q.y) - air;
+                let height = (p.y - q.y).abs() + 2.0 * air;
+                self.keep(Rectangle::new(p.x.min(q.x), bottom, (q.x - p.x).abs(), height));
+                k += 1.0;
+            }
+        }
+    }
+
     /// Keeps a box free of words.
     pub fn keep(&mut self, taken: Rectangle) {
         self.taken.push(taken);
@@ -196,10 +219,10 @@ impl Labels {
                     let centre = Point::new(paper.x + shift * (width + 3.0), paper.y + rise);
                     let words_at = words_box(centre, &words, SMALL, Anchor::Middle, false);
                     let room = Rectangle::new(
-                        words_at.left() - AIR,
-                        words_at.bottom() - AIR,
-                        words_at.width + 2.0 * AIR,
-                        words_at.height + 2.0 * AIR,
+                        words_at.left() - AIR.0,
+                        words_at.bottom() - AIR.1,
+                        words_at.width + 2.0 * AIR.0,
+                        words_at.height + 2.0 * AIR.1,
                     );
                     if !self.is_free(&room) {
                         continue;
@@ -238,9 +261,8 @@ pub(super) fn table(area: Rectangle, shares: &[f64], head: &[&str], rows: &[Vec<
     let mut marks = Vec::new();
     let mut top = area.top();
     let mut drawn = 0;
-    let rule = |y: f64| {
-        Mark::line(Layer::Frame, Point::new(area.left(), y), Point::new(area.right(), y))
-    };
+    let rule =
+        |y: f64| Mark::line(Layer::Frame, Point::new(area.left(), y), Point::new(area.right(), y));
     marks.push(rule(top));
     let head: Vec<String> = head.iter().map(|h| (*h).to_owned()).collect();
     for (index, row) in std::iter::once(&head).chain(rows).enumerate() {
@@ -342,7 +364,11 @@ pub(super) enum Sample {
 }
 
 /// Entries in columns from the top of a box; gives the marks and the height used.
-pub(super) fn legend(area: Rectangle, columns: u32, entries: &[(Sample, &str)]) -> (Vec<Mark>, f64) {
+pub(super) fn legend(
+    area: Rectangle,
+    columns: u32,
+    entries: &[(Sample, &str)],
+) -> (Vec<Mark>, f64) {
     let mut marks = Vec::new();
     let at = Point::new(area.left(), area.top());
     marks.push(Mark::text(Layer::Text, at, "Legend", HEADING, Anchor::TopLeft).bold());

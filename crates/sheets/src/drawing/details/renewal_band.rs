@@ -23,14 +23,31 @@ const APART: f64 = 13.0;
 /// The least of 1, 2 and 5 times a power of ten from a number on.
 pub(super) fn step(least: f64) -> f64 {
     let power = 10_f64.powf(least.max(1e-6).log10().floor());
-    [1.0, 2.0, 5.0, 10.0].map(|f| f * power).into_iter().find(|s| *s >= least * (1.0 - 1e-9)).unwrap_or(power * 10.0)
+    [1.0, 2.0, 5.0, 10.0]
+        .map(|f| f * power)
+        .into_iter()
+        .find(|s| *s >= least * (1.0 - 1e-9))
+        .unwrap_or(power * 10.0)
 }
 
-/// Chainages with figures: ends of main and runs, then round ones between.
+/// Where the force at the machine is greatest in each run: no figure of the band may be less than what governs.
+fn peaks(subject: &Subject<'_>, renewal: &Renewal) -> Vec<f64> {
+    let profiles = &subject.assessment.profiles;
+    let of = |k: usize| {
+        let id = format!("burst.force.rig.planning.{k}");
+        let p = profiles.iter().find(|p| p.id == id)?;
+        let points = p.md.iter().copied().zip(p.values.iter().copied());
+        points.reduce(|a, b| if b.1 > a.1 { b } else { a }).map(|p| p.0)
+    };
+    (1..=renewal.runs.len()).filter_map(of).collect()
+}
+
+/// Chainages with figures: greatest forces, ends of main and runs, then round ones between.
 pub(super) fn stations(subject: &Subject<'_>, renewal: &Renewal, page: &Page) -> Vec<f64> {
     let apart = APART * page.scale / 1000.0;
     let axis = &renewal.host.axis;
-    let mut first = vec![axis.from().si(), axis.to().si()];
+    let mut first: Vec<f64> = peaks(subject, renewal);
+    first.extend([axis.from().si(), axis.to().si()]);
     first.extend(renewal.runs.iter().flat_map(|r| [r.launch.si(), r.machine.si()]));
     let mut list: Vec<f64> = Vec::new();
     let add = |list: &mut Vec<f64>, x: f64| {
@@ -99,9 +116,8 @@ pub(super) fn draw(
     ];
     let half = renewal.string.pipe.barrel_diameter().si() / 2.0;
     let row_at = |k: u32| band.top() - ROW * f64::from(k);
-    let rule = |y: f64| {
-        Mark::line(Layer::Frame, Point::new(band.left(), y), Point::new(band.right(), y))
-    };
+    let rule =
+        |y: f64| Mark::line(Layer::Frame, Point::new(band.left(), y), Point::new(band.right(), y));
     draft.marks.push(rule(band.top()));
     for (k, words) in (0_u32..).zip(&heads) {
         let at = Point::new(band.left() + 1.0, row_at(k) - ROW / 2.0);
@@ -117,9 +133,8 @@ pub(super) fn draw(
         let chainage = Length::from_si(x);
         let ground = renewal.street.ground.level_extended(chainage).si();
         let axis = renewal.host.axis.level_extended(chainage).si();
-        let show = |f: Option<f64>| {
-            f.map_or_else(|| "—".to_owned(), |f| format!("{:.0}", kn.from_si(f)))
-        };
+        let show =
+            |f: Option<f64>| f.map_or_else(|| "—".to_owned(), |f| format!("{:.0}", kn.from_si(f)));
         let figures = [
             two_decimals(subject, x),
             two_decimals(subject, ground),
@@ -154,7 +169,9 @@ pub(super) fn draw(
         {
             for x in [a + 4.0, b - 4.0] {
                 let at = Point::new(x, middle);
-                draft.marks.push(Mark::symbol(Layer::Site, at, SymbolKind::Arrow, 3.0).turned(turn));
+                draft
+                    .marks
+                    .push(Mark::symbol(Layer::Site, at, SymbolKind::Arrow, 3.0).turned(turn));
             }
         }
     };

@@ -59,7 +59,13 @@ pub(super) fn sheets(
         if page.number.0 == 0 {
             let made = kit::table(one, &SHARES, &HEAD, &table);
             let left = table.get(made.drawn..).unwrap_or(&[]);
-            further.extend(list_sheets(subject, &format!("{}, list", id_words(shows)), &SHARES, &HEAD, left));
+            further.extend(list_sheets(
+                subject,
+                &format!("{}, list", id_words(shows)),
+                &SHARES,
+                &HEAD,
+                left,
+            ));
             draft.marks.extend(made.marks);
         }
         let (legend, height) = kit::legend(two, 2, entries);
@@ -92,7 +98,10 @@ fn notes(renewal: &Renewal) -> Vec<String> {
         list.push("Bends stand as triangles with their angle: to which side they turn is not in the file.".to_owned());
     }
     if !renewal.host.services.is_empty() {
-        list.push("To which side a service goes is not in the file; services are marked on the main.".to_owned());
+        list.push(
+            "To which side a service goes is not in the file; services are marked on the main."
+                .to_owned(),
+        );
     }
     list.extend(empty(renewal));
     list
@@ -107,8 +116,14 @@ pub(super) fn empty(renewal: &Renewal) -> Vec<String> {
         (renewal.host.services.is_empty(), "No services are given."),
         (renewal.host.bends.is_empty(), "No bends are given."),
         (renewal.runs.is_empty(), "No runs are given."),
-        (renewal.pit.launch_length.is_none(), "The length of the launch pits is not given: their place is marked by a stroke."),
-        (renewal.pit.machine_length.is_none(), "The length of the machine pits is not given: their place is marked by a stroke."),
+        (
+            renewal.pit.launch_length.is_none(),
+            "The length of the launch pits is not given: their place is marked by a stroke.",
+        ),
+        (
+            renewal.pit.machine_length.is_none(),
+            "The length of the machine pits is not given: their place is marked by a stroke.",
+        ),
     ] {
         if none {
             list.push(words.to_owned());

@@ -15,16 +15,14 @@ use super::street::{
 };
 use crate::Subject;
 use crate::scene::scale::{scale_words, standard_scale};
-use crate::scene::{
-    Anchor, Drawing, Layer, Mark, Pattern, Point, Rectangle, SymbolKind, View,
-};
+use crate::scene::{Anchor, Drawing, Layer, Mark, Pattern, Point, Rectangle, SymbolKind, View};
 
 /// Width of the column with the heads of the band, mm.
 pub(super) const HEADS: f64 = 40.0;
 /// Height of the section, mm.
 const SECTION: f64 = 122.0;
 /// Room for words above and below what is drawn, mm.
-const WORDS: (f64, f64) = (36.0, 26.0);
+const WORDS: (f64, f64) = (32.0, 24.0);
 /// Groundwater further below than this is named and not drawn, m.
 // Judgement: deeper water would squeeze the rest of the section.
 const DEEP: f64 = 4.0;
@@ -36,17 +34,25 @@ pub fn renewal_section(subject: &Subject<'_>) -> Option<Drawing> {
     Some(subject.for_reader(|subject| draw(subject, renewal)))
 }
 
-/// Lowest and highest level that must be seen.
-fn levels(renewal: &Renewal) -> (f64, f64) {
-    let half = renewal.string.pipe.largest_diameter().unwrap_or(renewal.string.pipe.barrel_diameter()).si() / 2.0;
-    let axis: Vec<f64> = renewal.host.axis.points().map(|(_, z)| z.si()).collect();
-    let ground = renewal.street.ground.points().map(|(_, z)| z.si());
-    let mut low = axis.iter().copied().fold(f64::INFINITY, f64::min) - half;
-    let mut high = ground.chain(axis).fold(f64::NEG_INFINITY, f64::max);
+/// Lowest and highest level that a page must show.
+fn levels(renewal: &Renewal, page: &Page) -> (f64, f64) {
+    let pipe = &renewal.string.pipe;
+    let half = pipe.largest_diameter().unwrap_or(pipe.barrel_diameter()).si() / 2.0;
+    let whole = (page.from, page.to);
+    let axis = along(&renewal.host.axis, whole, 0.0);
+    let ground = along(&renewal.street.ground, whole, 0.0);
+    let mut low = axis.iter().map(|p| p.y).fold(f64::INFINITY, f64::min) - half;
+    let mut high = axis.iter().chain(&ground).map(|p| p.y).fold(f64::NEG_INFINITY, f64::max);
     for n in &renewal.street.neighbours {
-        let r = n.diameter.si() / 2.0;
-        low = low.min(n.level.si() - r);
-        high = high.max(n.level.si() + r);
+        let shown = match n.place {
+            NeighbourPlace::Crossing { at } => page.shows(at.si()),
+            NeighbourPlace::Beside { from, to, .. } => page.part(from.si(), to.si()).is_some(),
+        };
+        if shown {
+            let r = n.diameter.si() / 2.0;
+            low = low.min(n.level.si() - r);
+            high = high.max(n.level.si() + r);
+        }
     }
     if let Some(water) = renewal.street.groundwater_level.map(Length::si)
         && water > low - DEEP
@@ -62,14 +68,18 @@ fn draw(subject: &Subject<'_>, renewal: &Renewal) -> Drawing {
     let (upper, foot) = area.cut_top(SECTION + renewal_band::HEIGHT);
     let (section, band) = upper.cut_top(SECTION);
     let frame = section.cut_left(HEADS).1;
-    let (low, high) = levels(renewal);
-    let scale_up =
-        standard_scale((high - low) * 1000.0 / (SECTION - WORDS.0 - WORDS.1));
+    let all = pages(extent(renewal), frame.width);
+    // One scale for all sheets, so that they can be laid side by side; levels follow the ground from sheet to sheet.
+    let range = all.iter().map(|p| levels(renewal, p)).map(|(low, high)| high - low);
+    let range = range.fold(0.5, f64::max);
+    let scale_up = standard_scale(range * 1000.0 / (SECTION - WORDS.0 - WORDS.1));
     let mut notes = Vec::new();
     if let Some(water) = renewal.street.groundwater_level.map(Length::si) {
-        if water < low {
+        if all.iter().any(|p| water < levels(renewal, p).0) {
             let level = length(subject, water, unit::M);
-            notes.push(format!("Groundwater stands at {level}, below what is drawn."));
+            notes.push(format!(
+                "Groundwater stands at {level}, below some or all of what is drawn."
+            ));
         }
     } else {
         notes.push("The level of the groundwater is not given.".to_owned());
@@ -79,7 +89,9 @@ fn draw(subject: &Subject<'_>, renewal: &Renewal) -> Drawing {
     }
     notes.push("The new main is pulled into the axis of the old one. Forces are those for planning with the head at the chainage; a dash stands where none was computed.".to_owned());
     if !renewal.street.neighbours.is_empty() {
-        notes.push("Distances to the expander are the least along the runs, from edge to edge.".to_owned());
+        notes.push(
+            "Distances to the expander are the least along the runs, from edge to edge.".to_owned(),
+        );
     }
     notes.extend(empty(renewal));
     let entries = [
@@ -93,10 +105,13 @@ fn draw(subject: &Subject<'_>, renewal: &Renewal) -> Drawing {
     let table = rows(subject, &items(subject, renewal));
     let mut drafts = Vec::new();
     let mut further = Vec::new();
-    for page in pages(extent(renewal), frame.width) {
+    for page in all {
+        let (low, high) = levels(renewal, &page);
+        // What is left of the height goes to both sides.
+        let spare = (SECTION - WORDS.0 - WORDS.1 - (high - low) * 1000.0 / scale_up) / 2.0;
         let origin = Point::new(
             (page.from + page.to) / 2.0 - frame.width / 2.0 * page.scale / 1000.0,
-            low - WORDS.1 * scale_up / 1000.0,
+            low - (WORDS.1 + spare) * scale_up / 1000.0,
         );
         let mut view = View::new("long section", frame, origin, page.scale);
         view.scale_up = scale_up;
@@ -109,9 +124,25 @@ fn draw(subject: &Subject<'_>, renewal: &Renewal) -> Drawing {
         renewal_band::draw(subject, renewal, &page, &view, band, &mut draft);
         draft.views.push(view);
         let foot = foot.cut_top(3.0).1;
-        let (one, two) = foot.cut_left(foot.width * 0.42);
+        let (one, two) = foot.cut_left(foot.width * 0.55);
         let one = Rectangle::new(one.left(), one.bottom(), one.width - 5.0, one.height);
-        draft.marks.extend(kit::legend(one, 2, &entries).0);
+        let (legend, height) = kit::legend(one, 3, &entries);
+        draft.marks.extend(legend);
+        // The list stands below the first section where all of it fits.
+        if page.number.0 == 0 {
+            let made = kit::table(one.cut_top(height + 3.0).1, &SHARES, &HEAD, &table);
+            if made.drawn == table.len() {
+                draft.marks.extend(made.marks);
+            } else {
+                further.extend(list_sheets(
+                    subject,
+                    "Long section, list of what is numbered",
+                    &SHARES,
+                    &HEAD,
+                    &table,
+                ));
+            }
+        }
         let mut list = notes.clone();
         if !left_out.is_empty() {
             list.push(format!("Words that found no room on this sheet: {}.", left_out.join("; ")));
@@ -121,7 +152,6 @@ fn draw(subject: &Subject<'_>, renewal: &Renewal) -> Drawing {
         further.extend(note_sheets(subject, "Notes", list.get(made.drawn..).unwrap_or(&[])));
         drafts.push(draft);
     }
-    further.extend(list_sheets(subject, "Long section, list of what is numbered", &SHARES, &HEAD, &table));
     drafts.extend(further);
     finish(subject, "long-section", "Long section of the old main", drafts)
 }
@@ -146,13 +176,14 @@ fn fill(subject: &Subject<'_>, renewal: &Renewal, page: &Page, view: &mut View) 
     let half = pipe.barrel_diameter().si() / 2.0;
 
     let ground_line = along(ground, whole, 0.0);
-    keep_along(&mut labels, view, &ground_line, 0.8);
+    labels.keep_along(view, &ground_line, 0.8);
     view.marks.push(Mark::path(Layer::Ground, ground_line));
     if let Some(water) = renewal.street.groundwater_level.map(Length::si)
-        && water >= levels(renewal).0
+        && water >= levels(renewal, page).0
     {
         let (a, b) = (Point::new(page.from, water), Point::new(page.to, water));
         view.marks.push(Mark::line(Layer::Water, a, b));
+        labels.keep_along(view, &[a, b], 0.6);
         let at = Point::new(page.from + view.across(3.0), water);
         view.marks.push(Mark::symbol(Layer::Water, at, SymbolKind::WaterLevel, 3.0));
     }
@@ -178,8 +209,12 @@ fn fill(subject: &Subject<'_>, renewal: &Renewal, page: &Page, view: &mut View) 
             }
         }
     }
-    let axis_line = along(axis, (page.from.max(axis.from().si()), page.to.min(axis.to().si()).max(page.from)), 0.0);
-    keep_along(&mut labels, view, &axis_line, half * 1000.0 / view.scale_up + 0.6);
+    let axis_line = along(
+        axis,
+        (page.from.max(axis.from().si()), page.to.min(axis.to().si()).max(page.from)),
+        0.0,
+    );
+    labels.keep_along(view, &axis_line, half * 1000.0 / view.scale_up + 0.6);
     view.marks.push(Mark::path(Layer::Axis, axis_line));
     draw_pits(subject, renewal, page, view, &mut labels);
 
@@ -187,6 +222,19 @@ fn fill(subject: &Subject<'_>, renewal: &Renewal, page: &Page, view: &mut View) 
     let [features, bends, services, neighbours] = &lists;
     let level = |x: f64| axis.level_extended(Length::from_si(x)).si();
     let top = |x: f64| ground.level_extended(Length::from_si(x)).si();
+    for s in services.iter().filter(|s| page.shows(s.at)) {
+        let (a, b) = (Point::new(s.at, level(s.at)), Point::new(s.at, top(s.at)));
+        view.marks.push(Mark::line(Layer::Site, a, b));
+    }
+    for n in &renewal.street.neighbours {
+        if let NeighbourPlace::Beside { from, to, .. } = n.place
+            && let Some((a, b)) = page.part(from.si(), to.si())
+        {
+            let air = n.diameter.si() / 2.0 * 1000.0 / view.scale_up + 0.6;
+            let ends = [a, b].map(|x| Point::new(x, n.level.si()));
+            labels.keep_along(view, &ends, air);
+        }
+    }
     let mut left_out = Vec::new();
     let mut write = |view: &mut View, at: Point, words: String, below: bool| {
         if !labels.near(view, at, &words, below) {
@@ -194,8 +242,7 @@ fn fill(subject: &Subject<'_>, renewal: &Renewal, page: &Page, view: &mut View) 
         }
     };
     for s in services.iter().filter(|s| page.shows(s.at)) {
-        let (a, b) = (Point::new(s.at, level(s.at)), Point::new(s.at, top(s.at)));
-        view.marks.push(Mark::line(Layer::Site, a, b));
+        let b = Point::new(s.at, top(s.at));
         write(view, b, s.number.clone(), false);
     }
     for (n, one) in neighbours.iter().zip(&renewal.street.neighbours) {
@@ -245,24 +292,6 @@ fn fill(subject: &Subject<'_>, renewal: &Renewal, page: &Page, view: &mut View) 
     left_out
 }
 
-/// Keeps words off a line of points, in pieces.
-fn keep_along(labels: &mut Labels, view: &View, points: &[Point], air: f64) {
-    for two in points.windows(2) {
-        let [a, b] = two else { continue };
-        let (a, b) = (view.on_paper(*a), view.on_paper(*b));
-        let pieces = ((b.x - a.x).abs() / 6.0).ceil().clamp(1.0, 200.0);
-        let mut k = 0.0;
-        while k < pieces {
-            let at = |s: f64| Point::new(a.x + (b.x - a.x) * s, a.y + (b.y - a.y) * s);
-            let (p, q) = (at(k / pieces), at((k + 1.0) / pieces));
-            let bottom = p.y.min(q.y) - air;
-            let height = (p.y - q.y).abs() + 2.0 * air;
-            labels.keep(Rectangle::new(p.x.min(q.x), bottom, (q.x - p.x).abs(), height));
-            k += 1.0;
-        }
-    }
-}
-
 /// Pits from the ground to the invert of the new main.
 fn draw_pits(
     subject: &Subject<'_>,
@@ -292,7 +321,8 @@ fn draw_pits(
 /// Levels at the left of the section.
 fn level_scale(subject: &Subject<'_>, section: Rectangle, view: &View, draft: &mut Draft) {
     let unit = unit::M.in_system(subject.system);
-    let (low, high) = (real(view, view.frame.corner).y, real(view, Point::new(0.0, view.frame.top())).y);
+    let (low, high) =
+        (real(view, view.frame.corner).y, real(view, Point::new(0.0, view.frame.top())).y);
     let step = renewal_band::step(view.up(9.0) / unit.to_si(1.0)) * unit.to_si(1.0);
     let edge = section.left() + HEADS - 1.0;
     let mut k = (low / step).ceil();
@@ -300,7 +330,8 @@ fn level_scale(subject: &Subject<'_>, section: Rectangle, view: &View, draft: &m
         let y = view.on_paper(Point::new(0.0, k * step)).y;
         let free = y > view.frame.bottom() + 1.5 && y < view.frame.top() - 9.0;
         if free {
-            let (a, b) = (Point::new(edge - 2.0, y), Point::new(view.frame.right() - SIDE / 2.0, y));
+            let (a, b) =
+                (Point::new(edge - 2.0, y), Point::new(view.frame.right() - SIDE / 2.0, y));
             draft.marks.insert(0, Mark::line(Layer::Grid, a, b));
             let at = Point::new(edge - 3.0, y);
             let words = two_decimals(subject, k * step);

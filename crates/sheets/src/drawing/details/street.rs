@@ -109,8 +109,10 @@ pub(super) fn pits(renewal: &Renewal) -> Vec<PitPlace> {
                 (renewal.pit.machine_length, renewal.pit.machine_width)
             }
         };
-        let long = group.iter().filter_map(|e| size(e.1).0).map(quantity::Length::si).reduce(f64::max);
-        let wide = group.iter().filter_map(|e| size(e.1).1).map(quantity::Length::si).reduce(f64::max);
+        let long =
+            group.iter().filter_map(|e| size(e.1).0).map(quantity::Length::si).reduce(f64::max);
+        let wide =
+            group.iter().filter_map(|e| size(e.1).1).map(quantity::Length::si).reduce(f64::max);
         let between = group.iter().any(|e| e.3 > 0.0) && group.iter().any(|e| e.3 < 0.0);
         let l = long.unwrap_or(0.0);
         let at = first.0;
@@ -130,7 +132,15 @@ pub(super) fn pits(renewal: &Renewal) -> Vec<PitPlace> {
             }
         }
         let known = long.is_some();
-        list.push(PitPlace { at, from, to, width: wide, known, words: words.join(" and "), between });
+        list.push(PitPlace {
+            at,
+            from,
+            to,
+            width: wide,
+            known,
+            words: words.join(" and "),
+            between,
+        });
     }
     list
 }
@@ -162,7 +172,13 @@ pub(super) struct Item {
 /// Features, bends, services and neighbours with their numbers, in the order of the file.
 pub(super) fn items(subject: &Subject<'_>, renewal: &Renewal) -> [Vec<Item>; 4] {
     let host = &renewal.host;
-    let item = |letter: &str, i: usize, at: f64, to: Option<f64>, what: String, action: String, note: String| {
+    let item = |letter: &str,
+                i: usize,
+                at: f64,
+                to: Option<f64>,
+                what: String,
+                action: String,
+                note: String| {
         Item { number: format!("{letter}{}", i + 1), at, to, what, action, note }
     };
     let features = host.features.iter().enumerate().map(|(i, f)| {
@@ -171,7 +187,7 @@ pub(super) fn items(subject: &Subject<'_>, renewal: &Renewal) -> [Vec<Item>; 4] 
         item("F", i, f.at.si(), to, f.kind.to_owned(), action, f.note.clone().unwrap_or_default())
     });
     let bends = host.bends.iter().enumerate().map(|(i, b)| {
-        let angle = quantity::show_with(b.angle.si(), unit::DEG, subject.system);
+        let angle = super::kit::degrees(subject, b.angle.si());
         let note = b.radius.map_or_else(
             || "at one point".to_owned(),
             |r| format!("R {}", length(subject, r.si(), unit::M)),
@@ -196,8 +212,9 @@ pub(super) fn items(subject: &Subject<'_>, renewal: &Renewal) -> [Vec<Item>; 4] 
                 (from.si(), Some(to.si()), format!("{away} to the {side}"))
             }
         };
-        let clear = clear_of_expander(renewal, i)
-            .map_or(String::new(), |d| format!("; {} from the expander", length(subject, d, unit::M)));
+        let clear = clear_of_expander(renewal, i).map_or(String::new(), |d| {
+            format!("; {} from the expander", length(subject, d, unit::M))
+        });
         let what = format!("{} ({})", n.name, n.kind);
         let level = length(subject, n.level.si(), unit::M);
         item("N", i, at, to, what, format!("{place}, level {level}{clear}"), String::new())
@@ -210,9 +227,8 @@ pub(super) fn clear_of_expander(renewal: &Renewal, index: usize) -> Option<f64> 
     let n = renewal.street.neighbours.get(index)?;
     let expander = renewal.burst.expander_diameter?.si();
     let radii = (expander + n.diameter.si()) / 2.0;
-    let rise = |x: f64| {
-        n.level.si() - renewal.host.axis.level_extended(quantity::Length::from_si(x)).si()
-    };
+    let rise =
+        |x: f64| n.level.si() - renewal.host.axis.level_extended(quantity::Length::from_si(x)).si();
     let distances: Vec<f64> = match n.place {
         NeighbourPlace::Crossing { at } => {
             let met = renewal.runs.iter().any(|r| r.holds(at));
@@ -297,15 +313,18 @@ pub(super) fn match_lines(
     let frame = view.frame;
     for (x, other, anchor) in [
         (page.from, page.number.0.checked_sub(1), Anchor::TopLeft),
-        (page.to, (page.number.0 + 1 < page.number.1).then_some(page.number.0 + 1), Anchor::TopRight),
+        (
+            page.to,
+            (page.number.0 + 1 < page.number.1).then_some(page.number.0 + 1),
+            Anchor::TopRight,
+        ),
     ] {
         let Some(other) = other else { continue };
         let at = view.on_paper(Point::new(x, 0.0)).x;
         let (a, b) = (Point::new(at, frame.bottom()), Point::new(at, frame.top()));
         let (a, b) = (real(view, a), real(view, b));
         view.marks.push(Mark::line(Layer::Frame, a, b));
-        let words =
-            format!("match line {}, sheet {}", length(subject, x, unit::M), other + 1);
+        let words = format!("match line {}, sheet {}", length(subject, x, unit::M), other + 1);
         let side = if anchor == Anchor::TopLeft { 1.2 } else { -1.2 };
         let paper = Point::new(at + side, frame.top() - 8.0);
         labels.keep(super::kit::words_box(paper, &words, 1.8, anchor, false));
@@ -365,7 +384,11 @@ pub(super) fn plan(
         }
         for s in &renewal.host.stretches {
             if let Some((a, b)) = page.part(s.from.si(), s.to.si()) {
-                let words = format!("{} {}", s.material.word(), length(subject, s.inside_diameter.si(), unit::MM));
+                let words = format!(
+                    "{} {}",
+                    s.material.word(),
+                    length(subject, s.inside_diameter.si(), unit::MM)
+                );
                 write(&mut view, on_plan(renewal, a + (b - a) * 0.3, 0.0), words, true);
             }
         }
@@ -386,7 +409,9 @@ pub(super) fn plan(
     }
     for (n, one) in neighbours.iter().zip(&renewal.street.neighbours) {
         let (x, right) = match one.place {
-            NeighbourPlace::Crossing { at } => (page.shows(at.si()).then_some(at.si()), -view.across(9.0)),
+            NeighbourPlace::Crossing { at } => {
+                (page.shows(at.si()).then_some(at.si()), -view.across(9.0))
+            }
             NeighbourPlace::Beside { from, to, offset } => {
                 (page.part(from.si(), to.si()).map(|(a, b)| f64::midpoint(a, b)), offset.si())
             }
@@ -461,13 +486,15 @@ fn draw_pit(
     let corners = [(from, half), (to, half), (to, -half), (from, -half)];
     let corners = corners.map(|(x, r)| on_plan(renewal, x, r)).to_vec();
     view.marks.push(Mark::outline(Layer::Site, corners));
-    let (a, b) = (view.on_paper(on_plan(renewal, from, half)), view.on_paper(on_plan(renewal, to, -half)));
+    let (a, b) =
+        (view.on_paper(on_plan(renewal, from, half)), view.on_paper(on_plan(renewal, to, -half)));
     let taken = Rectangle::new(a.x, a.y, b.x - a.x, b.y - a.y);
     labels.keep(taken);
     let m = |si: f64| length(subject, si, unit::M);
     if shows == Shows::Site && pit.known {
         let words = m(pit.to - pit.from);
-        let below = Rectangle::new(taken.left() - 8.0, taken.bottom() - 10.0, taken.width + 16.0, 10.0);
+        let below =
+            Rectangle::new(taken.left() - 8.0, taken.bottom() - 10.0, taken.width + 16.0, 10.0);
         labels.keep(below);
         let (p, q) = (on_plan(renewal, from, half), on_plan(renewal, to, half));
         view.marks.push(Mark::dimension(DimensionKind::Across, p, q, -6.0, words));
