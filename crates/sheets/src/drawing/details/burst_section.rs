@@ -99,7 +99,7 @@ fn sheet(subject: &Subject<'_>, renewal: &Renewal, stretch: &Stretch) -> Vec<Dra
     let edge = (centre, seen / 2.0 * FILL);
     let mut above = vec![(string, barrel, format!("barrel {}", mm(barrel)))];
     if let Some(d) = largest {
-        above.push((string, d, format!("socket {}", mm(d))));
+        above.push((string, d, format!("socket, protected {}", mm(d))));
     }
     stack(&mut view, edge, true, &above);
     let mut below = vec![(centre, outside, format!("old, outside {}", mm(outside)))];

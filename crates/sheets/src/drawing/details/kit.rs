@@ -167,7 +167,7 @@ pub(super) struct Labels {
 }
 
 /// Longest label, mm.
-const LONGEST: f64 = 74.0;
+const LONGEST: f64 = 96.0;
 
 impl Labels {
     pub const fn new(within: Rectangle) -> Self {

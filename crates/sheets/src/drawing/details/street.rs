@@ -321,7 +321,7 @@ pub(super) fn match_lines(
     ] {
         let Some(other) = other else { continue };
         let at = view.on_paper(Point::new(x, 0.0)).x;
-        let (a, b) = (Point::new(at, frame.bottom()), Point::new(at, frame.top()));
+        let (a, b) = (Point::new(at, frame.bottom() + 8.0), Point::new(at, frame.top() - 6.0));
         let (a, b) = (real(view, a), real(view, b));
         view.marks.push(Mark::line(Layer::Frame, a, b));
         let words = format!("match line {}, sheet {}", length(subject, x, unit::M), other + 1);
