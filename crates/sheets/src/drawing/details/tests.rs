@@ -38,7 +38,7 @@ fn without(text: &str, headers: &[&str]) -> String {
     let mut drop = false;
     for line in text.lines() {
         if line.starts_with('[') {
-            drop = headers.iter().any(|h| line == *h);
+            drop = headers.contains(&line);
         }
         if !drop {
             out.push_str(line);
