@@ -157,7 +157,7 @@ impl Maker<'_> {
         });
         let plot = Plot {
             across: format!("{axis}, {}", place.symbol()),
-            up: if value.symbol() == "deg" { "°".to_owned() } else { value.symbol().to_owned() },
+            up: value.symbol().to_owned(),
             worst: worst
                 .zip(words.clone())
                 .map(|((at, v), text)| (place.from_si(at), value.from_si(v), text)),

@@ -61,6 +61,7 @@ pub(crate) fn book(
         "place_word": w.place_word(),
         "facts": facts(&w),
         "drawings": embedded(&w, drawings, &mut work),
+        "tables_title": tables::title(&w),
         "tables": tables::all(&w),
         "changes": tables::changes(&w),
         "curves": plots(&w, &mut work),

@@ -5,6 +5,11 @@ use serde_json::{Value, json};
 
 use super::Writer;
 
+/// Title of their chapter.
+pub(super) fn title(w: &Writer<'_>) -> &'static str {
+    if w.subject.assessment.technique == "bursting" { "Forces and runs" } else { "Forces, fluid and spoil" }
+}
+
 /// Tables of what acts and of the work, those that the design has.
 pub(super) fn all(w: &Writer<'_>) -> Value {
     let parts = [methods(w), forces(w), runs(w), limits(w), passes(w)];
@@ -75,7 +80,11 @@ fn forces(w: &Writer<'_>) -> Option<Value> {
             w.references.cite(&f.source),
         ])
         .collect();
-    let remarks = list.iter().map(|f| json!([w.letters.line(&f.name), w.letters.sentence(&f.remark)])).collect();
+    let remarks = list
+        .iter()
+        .filter(|f| !f.remark.is_empty())
+        .map(|f| json!([w.letters.line(&f.name), w.letters.sentence(&f.remark)]))
+        .collect();
     table("Forces as a band, the hardest run", &["part", "low", "planning", "high", "source"], &[1, -1, -1, -1, 0], rows, remarks)
 }
 

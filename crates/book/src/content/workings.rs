@@ -22,6 +22,7 @@ fn one(w: &Writer<'_>, e: &Explanation) -> Value {
     json!({
         "check": checks::row(w, &e.check),
         "because": w.letters.sentence(&e.check.because),
+        "short": e.check.because.len() + e.check.basis.text.len() < super::SHORT,
         "basis": w.references.cite(&e.check.basis),
         "basis_text": w.letters.line(&e.check.basis.text),
         "missing": e.check.missing.iter().map(|key| w.letters.id(key)).collect::<Vec<_>>(),
