@@ -27,8 +27,18 @@ pub(crate) fn all(subject: &Subject<'_>, letters: &Letters) -> Vec<Shown> {
     let maker = Maker { assessment: a, system: subject.system, letters };
     let mut list = Vec::new();
     let mut add = |shown: Option<Shown>| list.extend(shown);
-    add(maker.plot("Cover along the line", M, &[("line.cover", "cover over the crown of the bore", Style::Heavy)], "line.cover"));
-    add(maker.plot("Ground above the new barrel", M, &[("host.cover", "ground above the new barrel", Style::Heavy)], ""));
+    add(maker.plot(
+        "Cover along the line",
+        M,
+        &[("line.cover", "cover over the crown of the bore", Style::Heavy)],
+        "line.cover",
+    ));
+    add(maker.plot(
+        "Ground above the new barrel",
+        M,
+        &[("host.cover", "ground above the new barrel", Style::Heavy)],
+        "",
+    ));
     for stage in a.profiles.iter().filter_map(|p| p.id.strip_prefix("fluid.pressure.")) {
         let name = a.limits.iter().find(|l| l.id == stage).map_or(stage, |l| l.name.as_str());
         let ids = [
@@ -61,11 +71,30 @@ pub(crate) fn all(subject: &Subject<'_>, letters: &Letters) -> Vec<Shown> {
         ],
         "pull.rig",
     ));
-    add(maker.plot("Largest joint angle, by position of the head", DEG, &[("pull.joint-angle", "largest joint angle", Style::Heavy)], "line.joint-angle"));
-    add(maker.plot("Largest force of a joint on the wall, by position of the head", KN, &[("pull.side-force", "force on the wall", Style::Heavy)], ""));
-    add(maker.plot("Settlement above the bore; the scale ends above what checks allow", MM, &[("ground.settlement", "settlement of the ground", Style::Heavy)], ""));
+    add(maker.plot(
+        "Largest joint angle, by position of the head",
+        DEG,
+        &[("pull.joint-angle", "largest joint angle", Style::Heavy)],
+        "line.joint-angle",
+    ));
+    add(maker.plot(
+        "Largest force of a joint on the wall, by position of the head",
+        KN,
+        &[("pull.side-force", "force on the wall", Style::Heavy)],
+        "",
+    ));
+    add(maker.plot(
+        "Settlement above the bore; the scale ends above what checks allow",
+        MM,
+        &[("ground.settlement", "settlement of the ground", Style::Heavy)],
+        "",
+    ));
     for run in a.profiles.iter().filter_map(|p| p.id.strip_prefix("burst.force.rig.planning.")) {
-        let name = run.parse::<usize>().ok().and_then(|n| a.runs.get(n.checked_sub(1)?)).map_or(run, |r| r.name.as_str());
+        let name = run
+            .parse::<usize>()
+            .ok()
+            .and_then(|n| a.runs.get(n.checked_sub(1)?))
+            .map_or(run, |r| r.name.as_str());
         for (what, title, check) in [
             ("rig", "Force on the machine", "burst.force.rig"),
             ("string", "Force in the string", "pull.joint-force"),
@@ -84,10 +113,20 @@ pub(crate) fn all(subject: &Subject<'_>, letters: &Letters) -> Vec<Shown> {
         }
     }
     for p in a.profiles.iter().filter(|p| p.id.starts_with("burst.heave.")) {
-        add(maker.plot(&capital(&p.title), MM, &[(&p.id, "heave of the surface", Style::Heavy)], "burst.heave"));
+        add(maker.plot(
+            &capital(&p.title),
+            MM,
+            &[(&p.id, "heave of the surface", Style::Heavy)],
+            "burst.heave",
+        ));
     }
     if let Some(p) = a.profiles.iter().find(|p| p.id == "burst.along-pull") {
-        add(maker.plot(&capital(&p.title), MM, &[(&p.id, "heave of the surface", Style::Heavy)], ""));
+        add(maker.plot(
+            &capital(&p.title),
+            MM,
+            &[(&p.id, "heave of the surface", Style::Heavy)],
+            "",
+        ));
     }
     list
 }
@@ -110,22 +149,28 @@ impl Maker<'_> {
     }
 
     /// A plot of profiles against the limit of a check; `None` where the first profile is missing.
-    fn plot(&self, title: &str, unit: Unit, ids: &[(&str, &str, Style)], check: &str) -> Option<Shown> {
+    fn plot(
+        &self,
+        title: &str,
+        unit: Unit,
+        ids: &[(&str, &str, Style)],
+        check: &str,
+    ) -> Option<Shown> {
         let (place, value) = (M.in_system(self.system), unit.in_system(self.system));
         let curve = |id: &str, name: &str, style| {
             let p = self.profile(id)?;
-            let points: Vec<(f64, f64)> = p
-                .md
-                .iter()
-                .zip(&p.values)
-                .filter(|(x, y)| x.is_finite() && y.is_finite())
-                .map(|(x, y)| (place.from_si(*x), value.from_si(*y)))
-                .collect();
+            let points: Vec<(f64, f64)> =
+                p.md.iter()
+                    .zip(&p.values)
+                    .filter(|(x, y)| x.is_finite() && y.is_finite())
+                    .map(|(x, y)| (place.from_si(*x), value.from_si(*y)))
+                    .collect();
             (points.len() > 1).then(|| Curve { name: name.to_owned(), style, points })
         };
         let (first_id, first_name, first_style) = ids.first()?;
         let first = curve(first_id, first_name, *first_style)?;
-        let mut curves: Vec<Curve> = ids.iter().filter_map(|(id, name, style)| curve(id, name, *style)).collect();
+        let mut curves: Vec<Curve> =
+            ids.iter().filter_map(|(id, name, style)| curve(id, name, *style)).collect();
         let check = self.assessment.check(check);
         let limit = check.and_then(|c| c.limit).filter(|l| l.unit.kind() == unit.kind());
         let has_limit_curve = ids.iter().any(|(_, _, style)| *style == Style::Dashed);
@@ -133,16 +178,25 @@ impl Maker<'_> {
             let (from, to) = (first.points.first()?.0, first.points.last()?.0);
             let level = value.from_si(limit.value);
             curves.push(Curve {
-                name: self.letters.shortened(&format!("limit of {}: {}", check.id, printed(&limit.shown(self.system))), KEY),
+                name: self.letters.shortened(
+                    &format!("limit of {}: {}", check.id, printed(&limit.shown(self.system))),
+                    KEY,
+                ),
                 style: Style::Dashed,
                 points: vec![(from, level), (to, level)],
             });
         }
         let worst = self.worst(first_id, check);
         // Where the bore comes to the surface a trough would be endless: the scale ends above what checks allow.
-        let allowed = self.assessment.checks.iter().filter(|c| c.id.starts_with("ground.settlement"));
+        let allowed =
+            self.assessment.checks.iter().filter(|c| c.id.starts_with("ground.settlement"));
         let top = (*first_id == "ground.settlement")
-            .then(|| allowed.filter_map(|c| Some(c.limit?.value)).reduce(f64::max).map_or(50.0 * 1e-3, |v| 1.5 * v))
+            .then(|| {
+                allowed
+                    .filter_map(|c| Some(c.limit?.value))
+                    .reduce(f64::max)
+                    .map_or(50.0 * 1e-3, |v| 1.5 * v)
+            })
             .map(|v| value.from_si(v));
         let axis = if self.assessment.technique == "bursting" {
             "chainage along the old main"
@@ -177,7 +231,8 @@ impl Maker<'_> {
     /// The point of a profile at the place where a check is tightest, else where it is greatest.
     fn worst(&self, id: &str, check: Option<&Check>) -> Option<(f64, f64)> {
         let p = self.profile(id)?;
-        let points = || p.md.iter().copied().zip(p.values.iter().copied()).filter(|(_, v)| v.is_finite());
+        let points =
+            || p.md.iter().copied().zip(p.values.iter().copied()).filter(|(_, v)| v.is_finite());
         let greatest = || points().max_by(|a, b| a.1.total_cmp(&b.1));
         let same_kind = id.starts_with("fluid.") || id == "line.cover";
         match check.and_then(|c| c.at).filter(|_| same_kind) {
@@ -189,7 +244,9 @@ impl Maker<'_> {
                     .checks
                     .iter()
                     .filter(|c| c.id.starts_with("ground.settlement") && c.at.is_some())
-                    .max_by(|a, b| a.utilisation.unwrap_or(0.0).total_cmp(&b.utilisation.unwrap_or(0.0)))?;
+                    .max_by(|a, b| {
+                        a.utilisation.unwrap_or(0.0).total_cmp(&b.utilisation.unwrap_or(0.0))
+                    })?;
                 Some((tightest.at?, tightest.demand?.value))
             }
             None => greatest(),

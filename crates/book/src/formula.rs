@@ -8,11 +8,36 @@ use working::expression::Node;
 
 /// Greek letters by the names that formulas use.
 const GREEK: &[(&str, &str)] = &[
-    ("alpha", "α"), ("beta", "β"), ("gamma", "γ"), ("delta", "δ"), ("epsilon", "ε"), ("eps", "ε"),
-    ("zeta", "ζ"), ("eta", "η"), ("theta", "θ"), ("kappa", "κ"), ("lambda", "λ"), ("mu", "μ"),
-    ("nu", "ν"), ("xi", "ξ"), ("pi", "π"), ("rho", "ρ"), ("sigma", "σ"), ("tau", "τ"),
-    ("phi", "φ"), ("chi", "χ"), ("psi", "ψ"), ("omega", "ω"), ("Gamma", "Γ"), ("Delta", "Δ"),
-    ("Theta", "Θ"), ("Lambda", "Λ"), ("Sigma", "Σ"), ("Phi", "Φ"), ("Psi", "Ψ"), ("Omega", "Ω"),
+    ("alpha", "α"),
+    ("beta", "β"),
+    ("gamma", "γ"),
+    ("delta", "δ"),
+    ("epsilon", "ε"),
+    ("eps", "ε"),
+    ("zeta", "ζ"),
+    ("eta", "η"),
+    ("theta", "θ"),
+    ("kappa", "κ"),
+    ("lambda", "λ"),
+    ("mu", "μ"),
+    ("nu", "ν"),
+    ("xi", "ξ"),
+    ("pi", "π"),
+    ("rho", "ρ"),
+    ("sigma", "σ"),
+    ("tau", "τ"),
+    ("phi", "φ"),
+    ("chi", "χ"),
+    ("psi", "ψ"),
+    ("omega", "ω"),
+    ("Gamma", "Γ"),
+    ("Delta", "Δ"),
+    ("Theta", "Θ"),
+    ("Lambda", "Λ"),
+    ("Sigma", "Σ"),
+    ("Phi", "Φ"),
+    ("Psi", "Ψ"),
+    ("Omega", "Ω"),
 ];
 
 /// How tightly the parts of a formula hold together, as in the notation.
@@ -39,7 +64,11 @@ pub(crate) fn symbol(name: &str) -> Value {
         Some((base, below)) => (base, below.replace('_', ", ")),
         None => {
             let base = name.trim_end_matches(|c: char| c.is_ascii_digit());
-            if base.chars().count() == 1 { (base, name[base.len()..].to_owned()) } else { (name, String::new()) }
+            if base.chars().count() == 1 {
+                (base, name[base.len()..].to_owned())
+            } else {
+                (name, String::new())
+            }
         }
     };
     let base = GREEK.iter().find(|(word, _)| *word == base).map_or(base, |(_, letter)| letter);
@@ -70,7 +99,9 @@ impl Tree<'_> {
             Node::Negative(a) => row(vec![sign("−"), self.at_least(a, 3)]),
             Node::Binary('+', a, b) => row(vec![self.of(a), sign("+"), self.at_least(b, 3)]),
             Node::Binary('-', a, b) => row(vec![self.of(a), sign("−"), self.at_least(b, 3)]),
-            Node::Binary('*', a, b) => row(vec![self.at_least(a, 3), sign("·"), self.at_least(b, 3)]),
+            Node::Binary('*', a, b) => {
+                row(vec![self.at_least(a, 3), sign("·"), self.at_least(b, 3)])
+            }
             Node::Binary('/', a, b) => {
                 json!({ "k": "fraction", "above": self.of(a), "below": self.of(b) })
             }
@@ -116,7 +147,8 @@ impl Tree<'_> {
         );
         let shown = self.of(node);
         // The base of a power is a call in brackets already, but a root or exponential is not.
-        let loose_call = lowest == 6 && matches!(node, Node::Call(name, _) if name == "exp" || name == "sqrt");
+        let loose_call =
+            lowest == 6 && matches!(node, Node::Call(name, _) if name == "exp" || name == "sqrt");
         if held < lowest || loose_call {
             return json!({ "k": "brackets", "of": shown, "tall": self.is_tall(node) });
         }
@@ -130,7 +162,9 @@ impl Tree<'_> {
             Node::Binary('/', ..) => true,
             Node::Binary(_, a, b) => self.is_tall(a) || self.is_tall(b),
             Node::Negative(a) => self.is_tall(a),
-            Node::Call(name, parts) => name == "sqrt" || parts.iter().any(|part| self.is_tall(part)),
+            Node::Call(name, parts) => {
+                name == "sqrt" || parts.iter().any(|part| self.is_tall(part))
+            }
         }
     }
 }

@@ -97,7 +97,14 @@ pub(crate) fn printed(value: &str) -> String {
         return format!("{number}°");
     }
     let Some((number, unit)) = value.split_once(' ') else { return value };
-    format!("{number}\u{a0}{}", unit.replace("m2", "m²").replace("m3", "m³").replace("ft2", "ft²").replace("ft3", "ft³").replace("in2", "in²"))
+    format!(
+        "{number}\u{a0}{}",
+        unit.replace("m2", "m²")
+            .replace("m3", "m³")
+            .replace("ft2", "ft²")
+            .replace("ft3", "ft³")
+            .replace("in2", "in²")
+    )
 }
 
 #[cfg(test)]

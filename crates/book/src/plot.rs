@@ -81,7 +81,8 @@ impl Axis {
         let span = (high - low).max(1e-9_f64.max(high.abs() * 1e-6));
         let raw = span / wanted;
         let power = 10f64.powf(raw.log10().floor());
-        let step = [1.0, 2.0, 5.0].iter().map(|f| f * power).find(|s| *s >= raw).unwrap_or(10.0 * power);
+        let step =
+            [1.0, 2.0, 5.0].iter().map(|f| f * power).find(|s| *s >= raw).unwrap_or(10.0 * power);
         Self { from: (low / step).floor() * step, to: (high / step).ceil() * step, step }
     }
 
@@ -170,7 +171,8 @@ impl Plot {
                 out,
                 "<circle cx=\"{cx:.2}\" cy=\"{cy:.2}\" r=\"1.1\" fill=\"#ffffff\" stroke=\"#000000\" stroke-width=\"0.3\"/>"
             );
-            let (anchor, tx) = if across.share(*at) > 0.6 { ("end", cx - 2.0) } else { ("start", cx + 2.0) };
+            let (anchor, tx) =
+                if across.share(*at) > 0.6 { ("end", cx - 2.0) } else { ("start", cx + 2.0) };
             let ty = if up.share(*value) > 0.85 { cy + 4.4 } else { cy - 1.8 };
             let _ = write!(
                 out,

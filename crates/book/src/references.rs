@@ -35,10 +35,12 @@ impl References {
         self.list
             .borrow()
             .iter()
-            .map(|source| json!({
-                "text": letters.line(&source.text),
-                "evidence": source.evidence.label(),
-            }))
+            .map(|source| {
+                json!({
+                    "text": letters.line(&source.text),
+                    "evidence": source.evidence.label(),
+                })
+            })
             .collect()
     }
 }

@@ -117,11 +117,13 @@ static HOSTILE: &str = "#panic(\"no\") $x$ @ref <lbl> *bold* _it_ \\u{41} #read(
 static HOSTILE_BOOK: LazyLock<(Vec<u8>, Vec<u8>)> = LazyLock::new(|| {
     let (file, text) = common::demo("lane-asbestos");
     let design = design(&file, &text);
-    let issue = Issue { date: None, revision: Some(HOSTILE.repeat(3)), author: Some(HOSTILE.to_owned()) };
+    let issue =
+        Issue { date: None, revision: Some(HOSTILE.repeat(3)), author: Some(HOSTILE.to_owned()) };
     let mut subject = subject(&design, "a\u{202e}b\n#f.toml", issue, System::Metric);
     let a = &mut subject.assessment;
     a.crossing.name = format!("{HOSTILE} {}", "W".repeat(400));
-    a.crossing.note = Some(format!("{}\n\u{0}\u{1f6a7}漢 {}", "long note. ".repeat(500), "x".repeat(900)));
+    a.crossing.note =
+        Some(format!("{}\n\u{0}\u{1f6a7}漢 {}", "long note. ".repeat(500), "x".repeat(900)));
     a.warnings = vec![format!("{HOSTILE}{}", "i".repeat(300)), "שלום مرحبا".to_owned()];
     a.crossing.facts.push((HOSTILE.to_owned(), "y".repeat(700)));
     a.checks[0].title = format!("{HOSTILE} {}", "z".repeat(500));
@@ -143,7 +145,8 @@ fn hostile_texts_come_out_as_texts() {
     pages.must_hold(&"W".repeat(400));
     pages.must_hold(&"x".repeat(900));
     pages.must_hold(&"y".repeat(700));
-    pages.must_hold(&"m".repeat(4000));
+    // It flows over pages, with their heads between.
+    assert!(pages.squeezed.matches("mmmmmmmm").count() > 480);
     pages.must_hold("□□□");
     pages.must_hold("characters of the file cannot be shown");
     assert!(!pages.squeezed.contains("root:x:"));
@@ -154,7 +157,10 @@ fn no_word_leaves_its_page() {
     let places = common::word_boxes(&HOSTILE_BOOK.0);
     assert!(places.len() > 1000);
     for (page_width, left, right, word) in places {
-        assert!(left > 20.0 && right < page_width - 20.0, "{word} stands from {left} to {right} of {page_width}");
+        assert!(
+            left > 20.0 && right < page_width - 20.0,
+            "{word} stands from {left} to {right} of {page_width}"
+        );
     }
 }
 
@@ -174,14 +180,24 @@ fn a_book_has_bookmarks_words_for_pictures_and_an_archive_form_with_its_day() {
     let raw = String::from_utf8_lossy(&bytes).into_owned();
     assert!(raw.contains("pdfaid"), "no PDF/A");
     let info = common::tool("pdfinfo", &["-isodates"], &bytes);
-    assert!(info.contains("lane with") || info.contains(&subject.assessment.crossing.name), "{info}");
+    assert!(
+        info.contains("lane with") || info.contains(&subject.assessment.crossing.name),
+        "{info}"
+    );
     assert!(info.contains("Office for trials") && info.contains("2026-05-31"), "{info}");
     assert!(info.contains("Tagged:          yes"), "{info}");
     let structure = common::tool("pdfinfo", &["-struct"], &bytes);
-    assert!(structure.contains("Figure") && structure.contains("Formula") && structure.contains("Table"));
+    assert!(
+        structure.contains("Figure")
+            && structure.contains("Formula")
+            && structure.contains("Table")
+    );
     let outline = common::outline(&bytes);
     for wanted in ["Summary", "All checks", "Workings", "References", "host.material"] {
-        assert!(outline.iter().any(|title| title.contains(wanted)), "no bookmark {wanted}: {outline:?}");
+        assert!(
+            outline.iter().any(|title| title.contains(wanted)),
+            "no bookmark {wanted}: {outline:?}"
+        );
     }
 }
 
@@ -197,11 +213,15 @@ fn drawings_keep_the_size_of_their_paper() {
     assert!(!sheets.is_empty());
     for (k, sheet) in sheets.iter().enumerate() {
         let line = info.lines().filter(|line| line.contains(" size:")).nth(k).unwrap();
-        let numbers: Vec<f64> = line.split_whitespace().filter_map(|word| word.parse().ok()).collect();
+        let numbers: Vec<f64> =
+            line.split_whitespace().filter_map(|word| word.parse().ok()).collect();
         let [.., width, height] = numbers.as_slice() else { panic!("{line}") };
         assert!((width - sheet.width * 72.0 / 25.4).abs() < 0.1, "{line}");
         assert!((height - sheet.height * 72.0 / 25.4).abs() < 0.1, "{line}");
     }
     assert!(Pages::of(&bytes).squeezed.contains("Tidalcreek"));
-    assert!(matches!(book::drawing_pdf(&[], "none", &subject.issue), Err(book::BookError::Preparing(_))));
+    assert!(matches!(
+        book::drawing_pdf(&[], "none", &subject.issue),
+        Err(book::BookError::Preparing(_))
+    ));
 }

@@ -29,7 +29,8 @@ pub(super) fn verdict(w: &Writer<'_>) -> Value {
     };
     // The sentence of a verdict begins with its word, which stands above it here.
     let sentence = a.verdict.sentence.as_str();
-    let sentence = sentence.strip_prefix(word).and_then(|rest| rest.strip_prefix(": ")).unwrap_or(sentence);
+    let sentence =
+        sentence.strip_prefix(word).and_then(|rest| rest.strip_prefix(": ")).unwrap_or(sentence);
     json!({
         "word": word,
         "sentence": w.letters.sentence(sentence),
@@ -50,7 +51,9 @@ pub(super) fn tightest(w: &Writer<'_>) -> Value {
         .iter()
         .filter(|c| c.status == Status::Fail || (!c.rule && c.utilisation.is_some()))
         .collect();
-    let rank = |c: &Check| (c.status == Status::Fail, if c.rule { 0.0 } else { c.utilisation.unwrap_or(0.0) });
+    let rank = |c: &Check| {
+        (c.status == Status::Fail, if c.rule { 0.0 } else { c.utilisation.unwrap_or(0.0) })
+    };
     list.sort_by(|a, b| {
         let (a, b) = (rank(a), rank(b));
         b.0.cmp(&a.0).then(b.1.total_cmp(&a.1))

@@ -6,11 +6,11 @@ use serde_json::{Value, json};
 use sheets::Subject;
 use sheets::scene::Drawing;
 
+use crate::BookError;
 use crate::curves;
 use crate::letters::{Letters, printed};
 use crate::references::References;
 use crate::typesetter::Work;
-use crate::BookError;
 
 mod checks;
 mod setting_out;
@@ -109,7 +109,10 @@ fn head(w: &Writer<'_>) -> Value {
 /// The design in figures and words.
 fn facts(w: &Writer<'_>) -> Value {
     let summary = &w.subject.assessment.crossing;
-    let words = summary.facts.iter().map(|(what, text)| json!([w.letters.line(what), w.letters.line(text)]));
+    let words = summary
+        .facts
+        .iter()
+        .map(|(what, text)| json!([w.letters.line(what), w.letters.line(text)]));
     let figures = summary
         .figures
         .iter()
@@ -151,11 +154,13 @@ fn assumptions(w: &Writer<'_>) -> Value {
         .assessment
         .assumptions
         .iter()
-        .map(|a| json!({
-            "path": w.letters.id(&a.path),
-            "value": w.letters.line(&a.value),
-            "meaning": w.letters.line(&a.meaning),
-            "source": w.references.cite(&a.source),
-        }))
+        .map(|a| {
+            json!({
+                "path": w.letters.id(&a.path),
+                "value": w.letters.line(&a.value),
+                "meaning": w.letters.line(&a.meaning),
+                "source": w.references.cite(&a.source),
+            })
+        })
         .collect()
 }

@@ -32,7 +32,8 @@ pub(super) fn table(w: &Writer<'_>, t: &SettingOut) -> Value {
     if t.rows.is_empty() {
         return Value::Null;
     }
-    let columns: Vec<&Column> = COLUMNS.iter().filter(|(_, _, of)| t.rows.iter().any(|r| of(r).is_some())).collect();
+    let columns: Vec<&Column> =
+        COLUMNS.iter().filter(|(_, _, of)| t.rows.iter().any(|r| of(r).is_some())).collect();
     let has_run = t.rows.iter().any(|r| r.run.is_some());
     let system = w.subject.system;
     let mut head: Vec<String> = Vec::new();
@@ -53,7 +54,9 @@ pub(super) fn table(w: &Writer<'_>, t: &SettingOut) -> Value {
                 cells.push(r.run.as_ref().map_or_else(String::new, |run| w.letters.line(run)));
             }
             cells.push(r.number.to_string());
-            cells.extend(columns.iter().map(|(_, unit, of)| of(r).map_or_else(|| "–".to_owned(), |v| digits(v, unit.in_system(system)))));
+            cells.extend(columns.iter().map(|(_, unit, of)| {
+                of(r).map_or_else(|| "–".to_owned(), |v| digits(v, unit.in_system(system)))
+            }));
             json!({ "cells": cells, "remark": w.letters.line(&r.remark) })
         })
         .collect();

@@ -51,9 +51,8 @@ fn step(w: &Writer<'_>, working: &Working, step: &Step, last: bool) -> Value {
         }
         Formula::Expression(text) => match expression::read(text) {
             Ok(node) => {
-                let number = |symbol: &str| {
-                    working.step(symbol).map(|s| quantity::significant(s.value, 5))
-                };
+                let number =
+                    |symbol: &str| working.step(symbol).map(|s| quantity::significant(s.value, 5));
                 object.insert("formula".to_owned(), formula::tree(&node, &|_| None));
                 object.insert("plain".to_owned(), json!(format!("{} = {node}", step.symbol)));
                 object.insert("numbers".to_owned(), formula::tree(&node, &number));
@@ -88,15 +87,24 @@ fn joints(w: &Writer<'_>, e: &Explanation) -> Value {
     let rows: Vec<Value> = order
         .iter()
         .filter_map(|k| e.joints.get(*k))
-        .map(|j| json!([
-            shown(j.md, M), shown(j.tension, KN), shown(j.side_force, KN), shown(j.angle, DEG),
-            shown(j.up, MM), shown(j.right, MM), shown(j.clearance, MM),
-        ]))
+        .map(|j| {
+            json!([
+                shown(j.md, M),
+                shown(j.tension, KN),
+                shown(j.side_force, KN),
+                shown(j.angle, DEG),
+                shown(j.up, MM),
+                shown(j.right, MM),
+                shown(j.clearance, MM),
+            ])
+        })
         .collect();
     let count = e.joints.len();
     let what = if by_angle { "angle" } else { "tension" };
     let says = if count > JOINTS {
-        format!("The {JOINTS} joints with the greatest {what} of {count} in the bore, from the tail to the head.")
+        format!(
+            "The {JOINTS} joints with the greatest {what} of {count} in the bore, from the tail to the head."
+        )
     } else {
         format!("All {count} joints in the bore, from the tail to the head.")
     };

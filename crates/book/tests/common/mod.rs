@@ -90,7 +90,12 @@ pub fn word_boxes(pdf: &[u8]) -> Vec<(f64, f64, f64, String)> {
         if line.contains("<page ") {
             width = value(line, "width").unwrap();
         } else if line.contains("<word ") {
-            list.push((width, value(line, "xMin").unwrap(), value(line, "xMax").unwrap(), line.to_owned()));
+            list.push((
+                width,
+                value(line, "xMin").unwrap(),
+                value(line, "xMax").unwrap(),
+                line.to_owned(),
+            ));
         }
     }
     list
