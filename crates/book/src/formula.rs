@@ -189,3 +189,77 @@ pub(crate) fn number(text: &str) -> Value {
     };
     if negative { row(vec![sign("−"), shown]) } else { shown }
 }
+
+#[cfg(test)]
+mod tests {
+    use working::expression;
+
+    use super::*;
+
+    /// The tree as a line, with every bracket that a reader sees.
+    fn line(node: &Value) -> String {
+        let at = |key: &str| node.get(key).map(line).unwrap_or_default();
+        let word = |key: &str| node.get(key).and_then(Value::as_str).unwrap_or_default();
+        let list = |join: &str| {
+            let parts = node.get("parts").and_then(Value::as_array).cloned().unwrap_or_default();
+            parts.iter().map(line).collect::<Vec<_>>().join(join)
+        };
+        match word("k") {
+            "number" | "sign" => word("text").to_owned(),
+            "symbol" if word("below").is_empty() => word("base").to_owned(),
+            "symbol" => format!("{}_{}", word("base"), word("below")),
+            "row" => list(" "),
+            "fraction" => format!("{{{}}}/{{{}}}", at("above"), at("below")),
+            "power" => format!("{}^{{{}}}", at("base"), at("above")),
+            "root" => format!("√{{{}}}", at("of")),
+            "size" => format!("|{}|", at("of")),
+            "brackets" => format!("({})", at("of")),
+            "call" => format!("{}({})", word("name"), list(", ")),
+            other => panic!("no such part: {other}"),
+        }
+    }
+
+    fn with_symbols(text: &str) -> String {
+        line(&tree(&expression::read(text).unwrap(), &|_| None))
+    }
+
+    #[test]
+    fn brackets_stand_where_the_meaning_needs_them_and_nowhere_else() {
+        assert_eq!(with_symbols("a - (b - c)*d"), "a − (b − c) · d");
+        assert_eq!(with_symbols("(a + b)/(c*d)"), "{a + b}/{c · d}");
+        assert_eq!(with_symbols("(a/b)^2"), "({a}/{b})^{2}");
+        assert_eq!(with_symbols("-a^2 + b"), "− a^{2} + b");
+        assert_eq!(with_symbols("exp(mu*theta)^2"), "(e^{μ · θ})^{2}");
+        assert_eq!(with_symbols("mu*abs(w)*L"), "μ · |w| · L");
+        assert_eq!(with_symbols("2*asin(min(a/(2*R), 1))"), "2 · arcsin(min({a}/{2 · R}, 1))");
+        assert_eq!(with_symbols("tan(pi/4 + phi/2)^2"), "tan({π}/{4} + {φ}/{2})^{2}");
+        assert_eq!(with_symbols("sqrt(K_p)"), "√{K_p}");
+    }
+
+    #[test]
+    fn numbers_put_in_keep_sign_and_power_of_ten_in_their_place() {
+        let put = |text: &str| {
+            let number = |name: &str| {
+                Some(if name == "w" { "-1.5".to_owned() } else { "1.7e11".to_owned() })
+            };
+            line(&tree(&expression::read(text).unwrap(), &number))
+        };
+        assert_eq!(put("a - w"), "1.7 · 10^{11} − (− 1.5)");
+        assert_eq!(put("w^2"), "(− 1.5)^{2}");
+        assert_eq!(put("a^2"), "(1.7 · 10^{11})^{2}");
+        assert_eq!(put("w/a"), "{− 1.5}/{1.7 · 10^{11}}");
+        assert_eq!(put("pi*w"), "π · (− 1.5)");
+    }
+
+    #[test]
+    fn names_become_letters_with_what_stands_below() {
+        let shown = |name: &str| line(&symbol(name));
+        assert_eq!(shown("sigma_h"), "σ_h");
+        assert_eq!(shown("F_drag"), "F_drag");
+        assert_eq!(shown("T1"), "T_1");
+        assert_eq!(shown("δ"), "δ");
+        assert_eq!(shown("MDP"), "MDP");
+        assert_eq!(shown("eps"), "ε");
+        assert_eq!(shown("a_b_c"), "a_b, c");
+    }
+}

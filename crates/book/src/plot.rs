@@ -245,3 +245,52 @@ fn words(out: &mut String, at: (f64, f64), anchor: &str, text: &str) {
 fn escaped(text: &str) -> String {
     text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn plot(points: Vec<(f64, f64)>, top: Option<f64>) -> Plot {
+        Plot {
+            across: "place, m".to_owned(),
+            up: "kN".to_owned(),
+            curves: vec![Curve { name: "a < b & \"c\"".to_owned(), style: Style::Heavy, points }],
+            worst: Some((1.0, 2.0, "2 kN at 1 m".to_owned())),
+            top,
+        }
+    }
+
+    #[test]
+    fn scales_have_round_steps_around_all_values() {
+        let axis = Axis::round(0.0, 291.7, 10.0);
+        assert_eq!((axis.from, axis.to, axis.step), (0.0, 300.0, 50.0));
+        assert_eq!(axis.ticks().len(), 7);
+        let small = Axis::round(-0.013, 0.004, 5.0);
+        assert!(small.from <= -0.013 && small.to >= 0.004);
+        assert_eq!(small.words(small.step), "0.005");
+    }
+
+    #[test]
+    fn names_cannot_break_the_picture_and_a_curve_needs_two_points() {
+        let svg = plot(vec![(0.0, 1.0), (2.0, 3.0)], None).svg().unwrap();
+        assert!(svg.contains("a &lt; b &amp; &quot;c&quot;"));
+        assert!(!svg.contains("NaN") && !svg.contains("inf"));
+        assert!(plot(vec![(0.0, 1.0)], None).svg().is_none());
+        assert!(plot(vec![(0.0, 0.0), (1.0, 0.0)], None).svg().is_some_and(|s| !s.contains("NaN")));
+    }
+
+    #[test]
+    fn a_curve_is_not_drawn_across_where_it_has_no_value() {
+        let points: Vec<(f64, f64)> =
+            (0..40).filter(|k| !(10..30).contains(k)).map(|k| (f64::from(k), 1.0)).collect();
+        let svg = plot(points, None).svg().unwrap();
+        let curve = svg.split("<path d=\"").find(|part| part.matches('L').count() > 5).unwrap();
+        assert_eq!(curve.split('"').next().unwrap().matches('M').count(), 2);
+    }
+
+    #[test]
+    fn the_scale_ends_at_the_top() {
+        let svg = plot(vec![(0.0, 1.0), (2.0, 4000.0)], Some(50.0)).svg().unwrap();
+        assert!(svg.contains(">50<") && !svg.contains(">4000<"));
+    }
+}

@@ -54,25 +54,33 @@ pub(super) fn table(w: &Writer<'_>, t: &SettingOut) -> Value {
                 cells.push(r.run.as_ref().map_or_else(String::new, |run| w.letters.line(run)));
             }
             cells.push(r.number.to_string());
-            cells.extend(columns.iter().map(|(_, unit, of)| {
-                of(r).map_or_else(|| "–".to_owned(), |v| digits(v, unit.in_system(system)))
+            cells.extend(columns.iter().map(|(name, unit, of)| {
+                of(r).map_or_else(
+                    || "–".to_owned(),
+                    |v| digits(v, unit.in_system(system), *name == "radius"),
+                )
             }));
             json!({ "cells": cells, "remark": w.letters.line(&r.remark) })
         })
         .collect();
     json!({
         "says": t.notes.iter().map(|note| w.letters.sentence(note)).collect::<Vec<_>>(),
-        "epsg": t.epsg,
         "has_run": has_run,
         "head": head,
         "rows": rows,
     })
 }
 
-/// Thousandths of a metre, hundredths of a foot or of a degree.
-fn digits(si: f64, unit: Unit) -> String {
+/// Thousandths of a metre, hundredths of a foot or of a degree; a radius to a tenth.
+fn digits(si: f64, unit: Unit, is_radius: bool) -> String {
     let value = unit.from_si(si);
-    let text = if unit == M { format!("{value:.3}") } else { format!("{value:.2}") };
+    let text = if is_radius {
+        format!("{value:.1}")
+    } else if unit == M {
+        format!("{value:.3}")
+    } else {
+        format!("{value:.2}")
+    };
     match text.strip_prefix('-') {
         Some(rest) if rest.bytes().all(|b| b == b'0' || b == b'.') => rest.to_owned(),
         Some(rest) => format!("−{rest}"),

@@ -1,5 +1,5 @@
 //! What the tests share: designs, books, and their pages read back by the tools of poppler.
-#![allow(dead_code)]
+#![allow(dead_code, clippy::unwrap_used)]
 
 use std::process::Command;
 
