@@ -61,12 +61,13 @@ pub fn make(subject: &Subject<'_>, part: Part) -> Result<Dossier, BookError> {
     subject.for_reader(|subject| match part {
         Part::Book => {
             let drawings = sheets::drawing::drawings(subject);
-            let bytes = calculation_book(subject, &drawings)?;
+            let bytes = calculation_book(subject, &drawings, &assess::setting_out(subject.design))?;
             Ok(one("calculation-book.pdf", "application/pdf", "calculation book", bytes))
         }
         Part::Drawings => drawings(subject),
         Part::Workbook => {
-            let bytes = sheets::workbook::workbook(subject)?;
+            let bytes = sheets::workbook::workbook(subject)
+                .map_err(|e| BookError::Workbook(e.to_string()))?;
             let media = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
             Ok(one("workbook.xlsx", media, "workbook with live formulas", bytes))
         }
@@ -84,7 +85,8 @@ fn one(name: &str, media_type: &'static str, title: &str, bytes: Vec<u8>) -> Dos
 
 fn drawings(subject: &Subject<'_>) -> Result<Dossier, BookError> {
     let drawings = sheets::drawing::drawings(subject);
-    let bytes = drawing_pdf(subject, &drawings)?;
+    let title = format!("{}: drawings", subject.assessment.crossing.name);
+    let bytes = drawing_pdf(&drawings, &title, &subject.issue)?;
     let mut made = one("drawings.pdf", "application/pdf", "all drawings", bytes);
     for drawing in &drawings {
         made.files.extend(files_of(drawing));
@@ -98,7 +100,7 @@ fn files_of(drawing: &Drawing) -> Vec<NamedFile> {
         name: format!("{}.dxf", drawing.id),
         media_type: "image/vnd.dxf",
         title: drawing.title.clone(),
-        bytes: scene::dxf(drawing),
+        bytes: scene::dxf::dxf(drawing),
     }];
     let several = drawing.sheets.len() > 1;
     for (sheet, number) in drawing.sheets.iter().zip(1_usize..) {
@@ -107,7 +109,7 @@ fn files_of(drawing: &Drawing) -> Vec<NamedFile> {
             name: format!("{name}.svg"),
             media_type: "image/svg+xml",
             title: sheet.title.clone(),
-            bytes: scene::svg(sheet).into_bytes(),
+            bytes: scene::svg::svg(sheet).into_bytes(),
         });
     }
     files

@@ -7,6 +7,8 @@ use assess::SettingOut;
 use sheets::scene::Drawing;
 use sheets::{Issue, Subject};
 
+pub mod dossier;
+
 mod content;
 mod curves;
 mod drawing;
@@ -29,6 +31,9 @@ pub enum BookError {
     /// A part of the document could not be prepared.
     #[error("the document could not be prepared: {0}")]
     Preparing(String),
+    /// The workbook could not be put together.
+    #[error("{0}")]
+    Workbook(String),
 }
 
 /// The calculation book of a design: verdict, every check with its working, curves, setting out, assumptions and

@@ -4,16 +4,21 @@ use clap::builder::Styles;
 use clap::{Parser, Subcommand, ValueEnum};
 use quantity::System;
 
-use crate::commands::{check, completions, demo, explain, new, schema, tables, worksheet};
+use crate::commands::documents::{MakeBook, MakeData, MakeDossier, MakeDrawings, MakeWorkbook};
+use crate::commands::{
+    backup, check, completions, demo, explain, new, schema, serve, tables, worksheet,
+};
 use crate::failure::{Failure, Outcome};
 use crate::print::{Page, style};
 
 const AFTER: &str = "\
 Examples:
-  underhaul                                      the demo crossing
+  underhaul                                      the demo crossing, and the workbench
   underhaul new creek.toml                       a commented file to start from
   underhaul check creek.toml                     every check, with reasons
   underhaul explain creek.toml pull.joint-force  how one number was obtained
+  underhaul dossier creek.toml -o creek          all documents, into a folder
+  underhaul serve                                the workbench in a browser
   underhaul worksheet joint-radius laying_length=\"6 m\" joint_angle=3deg
 
 Exit codes:
@@ -52,6 +57,14 @@ const STYLES: Styles = Styles::plain()
 enum Command {
     Check(check::Check),
     Explain(explain::Explain),
+    Dossier(MakeDossier),
+    Book(MakeBook),
+    Drawings(MakeDrawings),
+    Workbook(MakeWorkbook),
+    Data(MakeData),
+    Serve(serve::Serve),
+    Backup(backup::Backup),
+    Restore(backup::Restore),
     Worksheet(worksheet::Sheet),
     Tables(tables::Tables),
     New(new::New),
@@ -104,6 +117,14 @@ impl Cli {
             None => demo::run(page),
             Some(Command::Check(c)) => c.run(page),
             Some(Command::Explain(c)) => c.run(page),
+            Some(Command::Dossier(c)) => c.run(page),
+            Some(Command::Book(c)) => c.run(page),
+            Some(Command::Drawings(c)) => c.run(page),
+            Some(Command::Workbook(c)) => c.run(page),
+            Some(Command::Data(c)) => c.run(page),
+            Some(Command::Serve(c)) => c.run(page),
+            Some(Command::Backup(c)) => c.run(page),
+            Some(Command::Restore(c)) => c.run(page),
             Some(Command::Worksheet(c)) => c.run(page),
             Some(Command::Tables(c)) => c.run(page),
             Some(Command::New(c)) => c.run(page),

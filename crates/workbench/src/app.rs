@@ -85,11 +85,9 @@ pub fn now() -> i64 {
 /// Every message on the text.
 pub fn read(text: &str, files: &[NamedBytes]) -> Result<DesignReading, Vec<Diagnostic>> {
     let load = |name: &str| {
-        files
-            .iter()
-            .find(|f| f.name == name)
-            .map(|f| f.bytes.clone())
-            .ok_or_else(|| "there is no such file beside this design: import it with the design".to_owned())
+        files.iter().find(|f| f.name == name).map(|f| f.bytes.clone()).ok_or_else(|| {
+            "there is no such file beside this design: import it with the design".to_owned()
+        })
     };
     project::read_bytes(FILE, text.as_bytes(), &load)
 }

@@ -54,5 +54,7 @@ pub async fn asset(Path(name): Path<String>, headers: HeaderMap) -> Response {
 
 /// FNV-1a: tells one build's asset from another's; nothing rests on it but a cache.
 fn fingerprint(bytes: &[u8]) -> u64 {
-    bytes.iter().fold(0xcbf2_9ce4_8422_2325, |hash, byte| (hash ^ u64::from(*byte)).wrapping_mul(0x0100_0000_01b3))
+    bytes.iter().fold(0xcbf2_9ce4_8422_2325, |hash, byte| {
+        (hash ^ u64::from(*byte)).wrapping_mul(0x0100_0000_01b3)
+    })
 }

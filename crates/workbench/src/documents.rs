@@ -55,7 +55,13 @@ impl Jobs {
     }
 
     /// Begins a job and returns its number.
-    pub fn start(&self, revision: Revision, parts: Vec<Part>, issue: Issue, system: quantity::System) -> u64 {
+    pub fn start(
+        &self,
+        revision: Revision,
+        parts: Vec<Part>,
+        issue: Issue,
+        system: quantity::System,
+    ) -> u64 {
         let number = self.next.fetch_add(1, Ordering::Relaxed) + 1;
         let job = Arc::new(Mutex::new(Job {
             design: revision.project,
@@ -93,7 +99,8 @@ fn make(
     let file = format!("design-{}-revision-{}.toml", revision.project, revision.number);
     let subject = Subject::new(&reading.design, &file, issue, system);
     for (part, k) in parts.iter().zip(0..) {
-        let made = book::dossier::make(&subject, *part).map_err(|e| Refusal::internal(e.to_string()))?;
+        let made =
+            book::dossier::make(&subject, *part).map_err(|e| Refusal::internal(e.to_string()))?;
         let mut job = job.lock().unwrap_or_else(PoisonError::into_inner);
         job.dossier.extend(made);
         if let Some(state) = job.parts.get_mut(k) {
@@ -110,7 +117,8 @@ fn make(
 pub fn archive(files: &[NamedFile]) -> Result<Vec<u8>, Refusal> {
     let failed = |e: zip::result::ZipError| Refusal::internal(format!("the archive failed: {e}"));
     let mut writer = zip::ZipWriter::new(Cursor::new(Vec::new()));
-    let options = zip::write::SimpleFileOptions::default().last_modified_time(zip::DateTime::default());
+    let options =
+        zip::write::SimpleFileOptions::default().last_modified_time(zip::DateTime::default());
     for file in files {
         writer.start_file(&file.name, options).map_err(failed)?;
         writer.write_all(&file.bytes).map_err(|e| failed(e.into()))?;

@@ -55,16 +55,22 @@ fn refused(path: &str, error: &EditError) -> Refusal {
 
 /// The technique that a text names; drilling where it names none, as the reader has it.
 pub fn technique_of(text: &str) -> Technique {
-    let word = text.parse::<toml::Table>().ok().and_then(|t| {
-        t.get("technique").and_then(toml::Value::as_str).map(str::to_owned)
-    });
-    Technique::ALL.into_iter().find(|t| Some(t.word()) == word.as_deref()).unwrap_or(Technique::Drilling)
+    let word = text
+        .parse::<toml::Table>()
+        .ok()
+        .and_then(|t| t.get("technique").and_then(toml::Value::as_str).map(str::to_owned));
+    Technique::ALL
+        .into_iter()
+        .find(|t| Some(t.word()) == word.as_deref())
+        .unwrap_or(Technique::Drilling)
 }
 
 /// The section and field at a path, indexes left out.
 pub fn definition(technique: Technique, path: &str) -> Option<(&'static Section, &'static Field)> {
-    let keys: Vec<&str> =
-        path.split('/').filter(|k| !k.is_empty() && !k.bytes().all(|b| b.is_ascii_digit())).collect();
+    let keys: Vec<&str> = path
+        .split('/')
+        .filter(|k| !k.is_empty() && !k.bytes().all(|b| b.is_ascii_digit()))
+        .collect();
     let (key, section) = keys.split_last()?;
     let section = section.join(".");
     let found = technique.sections().iter().copied().find(|s| s.key == section)?;
@@ -132,7 +138,9 @@ fn unknown(path: &str, technique: Technique) -> Refusal {
 /// A value in SI as a text with the reader's unit.
 fn in_unit(si: f64, field: &Field, path: &str, system: System) -> Result<Value, Refusal> {
     let unit: Unit = field.unit().ok_or_else(|| {
-        Refusal::bad(Fault::new("no_quantity", path, "this field holds no quantity").hint("send text"))
+        Refusal::bad(
+            Fault::new("no_quantity", path, "this field holds no quantity").hint("send text"),
+        )
     })?;
     if !si.is_finite() {
         return Err(Refusal::bad(Fault::new("not_finite", path, "the value is no number")));
@@ -151,7 +159,9 @@ fn typed(text: &str, field: &Field, path: &str) -> Result<Value, Refusal> {
     let text = text.trim();
     match field.value {
         Allowed::Text | Allowed::Choice(_) => Ok(Value::Text(text.to_owned())),
-        Allowed::Integer(_) => Ok(text.parse().map_or_else(|_| Value::Text(text.to_owned()), Value::Integer)),
+        Allowed::Integer(_) => {
+            Ok(text.parse().map_or_else(|_| Value::Text(text.to_owned()), Value::Integer))
+        }
         Allowed::Quantity(..) | Allowed::ChoiceOrQuantity(..) => Ok(number_or_text(text)),
         Allowed::Integers(_)
         | Allowed::Quantities(..)
@@ -162,7 +172,8 @@ fn typed(text: &str, field: &Field, path: &str) -> Result<Value, Refusal> {
 }
 
 fn number_or_text(text: &str) -> Value {
-    let plain = text.bytes().all(|b| b.is_ascii_digit() || matches!(b, b'.' | b'-' | b'+' | b'e' | b'E'));
+    let plain =
+        text.bytes().all(|b| b.is_ascii_digit() || matches!(b, b'.' | b'-' | b'+' | b'e' | b'E'));
     match text.parse::<f64>() {
         Ok(number) if plain && number.is_finite() => Value::Number(number),
         _ => Value::Text(text.to_owned()),
@@ -171,17 +182,17 @@ fn number_or_text(text: &str) -> Value {
 
 fn list(text: &str, path: &str) -> Result<Value, Refusal> {
     let refused = |why: String| {
-        let fault = Fault::new("no_list", path, format!("this is no list: {why}"))
-            .allowed("values in brackets with commas between them, as [1, 2] or [[0, 4.2], [60, 4.1]]");
+        let fault = Fault::new("no_list", path, format!("this is no list: {why}")).allowed(
+            "values in brackets with commas between them, as [1, 2] or [[0, 4.2], [60, 4.1]]",
+        );
         Refusal::one(StatusCode::UNPROCESSABLE_ENTITY, fault)
     };
-    let table: toml::Table = format!("list = {text}").parse().map_err(|e: toml::de::Error| {
-        refused(e.message().trim().to_owned())
-    })?;
+    let table: toml::Table = format!("list = {text}")
+        .parse()
+        .map_err(|e: toml::de::Error| refused(e.message().trim().to_owned()))?;
     match table.get("list") {
-        Some(value @ toml::Value::Array(_)) if table.len() == 1 => {
-            converted(value).ok_or_else(|| refused("it holds what no list of this file holds".to_owned()))
-        }
+        Some(value @ toml::Value::Array(_)) if table.len() == 1 => converted(value)
+            .ok_or_else(|| refused("it holds what no list of this file holds".to_owned())),
         _ => Err(refused("brackets are missing".to_owned())),
     }
 }
@@ -196,12 +207,12 @@ fn converted(value: &toml::Value) -> Option<Value> {
     })
 }
 
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
-    const TEXT: &str = "format = 1\nname = \"a\" # kept\n\n[line]\nentry_angle = \"12 deg\" # kept too\n";
+    const TEXT: &str =
+        "format = 1\nname = \"a\" # kept\n\n[line]\nentry_angle = \"12 deg\" # kept too\n";
 
     fn edit(json: &str) -> Edit {
         serde_json::from_str(json).unwrap()

@@ -77,7 +77,8 @@ fn own_origin(headers: &HeaderMap) -> Result<(), Refusal> {
     if own {
         return Ok(());
     }
-    let fault = Fault::new("foreign_origin", "", "a page of another site sent this request").found(origin);
+    let fault =
+        Fault::new("foreign_origin", "", "a page of another site sent this request").found(origin);
     Err(Refusal::one(StatusCode::FORBIDDEN, fault))
 }
 
@@ -90,7 +91,9 @@ mod tests {
         for own in ["localhost", "localhost:8080", "127.0.0.1:80", "[::1]:8080", "192.168.1.5"] {
             assert!(is_own(own), "{own}");
         }
-        for foreign in ["", "example.org", "localhost.example.org:80", "127.0.0.1.example.org", "a:b"] {
+        for foreign in
+            ["", "example.org", "localhost.example.org:80", "127.0.0.1.example.org", "a:b"]
+        {
             assert!(!is_own(foreign), "{foreign}");
         }
     }
@@ -107,7 +110,9 @@ mod tests {
         };
         assert!(own_origin(&headers(None)).is_ok());
         assert!(own_origin(&headers(Some("http://127.0.0.1:7000"))).is_ok());
-        for foreign in ["null", "http://127.0.0.1:7001", "https://example.org", "http://127.0.0.1:7000.a"] {
+        for foreign in
+            ["null", "http://127.0.0.1:7001", "https://example.org", "http://127.0.0.1:7000.a"]
+        {
             assert!(own_origin(&headers(Some(foreign))).is_err(), "{foreign}");
         }
     }

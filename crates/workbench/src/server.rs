@@ -71,7 +71,11 @@ impl Server {
     ///
     /// # Errors
     /// When the system no longer lets it listen.
-    pub async fn run(self, app: Shared, stop: impl Future<Output = ()> + Send + 'static) -> std::io::Result<()> {
+    pub async fn run(
+        self,
+        app: Shared,
+        stop: impl Future<Output = ()> + Send + 'static,
+    ) -> std::io::Result<()> {
         axum::serve(self.listener, router(app)).with_graceful_shutdown(stop).await
     }
 }

@@ -10,6 +10,7 @@ pub use self::run::{Sheet, Values, Worked, evaluate};
 
 mod bursting;
 mod definition;
+mod describe;
 mod error;
 mod fluid;
 mod geometry;

@@ -13,8 +13,11 @@ use crate::scene::{Pattern, Point};
 const STRAIGHT: f64 = 1e-7;
 
 /// Easting and northing of the entry point.
-pub(super) const fn entry_in_grid(_project: &Project) -> Point {
-    Point::new(0.0, 0.0)
+pub(super) fn entry_in_grid(project: &Project) -> Point {
+    project
+        .coordinates
+        .as_ref()
+        .map_or_else(Point::default, |c| Point::new(c.easting.si(), c.northing.si()))
 }
 
 /// The filling of a soil.

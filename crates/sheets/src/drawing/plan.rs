@@ -122,8 +122,13 @@ fn foot_marks(
     marks.extend(key::marks(key, right));
     let mut y = right.top() - key::height(key, right.width) - 1.0;
     let unit = reader.unit().symbol();
+    let origin = project.coordinates.as_ref().map_or_else(
+        || format!("Coordinates in {unit} east and north of the entry point"),
+        |c| format!("Coordinates in {unit} in the grid EPSG:{}", c.epsg),
+    );
+    let datum = project.coordinates.as_ref().and_then(|c| c.datum.as_deref());
     let notes = [
-        format!("Coordinates in {unit} east and north of the entry point; levels in {unit} above project datum."),
+        format!("{origin}; levels in {unit} above {}.", datum.unwrap_or("project datum")),
         "Obstacles are drawn across the line at their chainages; their course beside it was not given.".to_owned(),
     ];
     for line in notes.iter().flat_map(|n| wrap(n, SMALL, right.width)) {

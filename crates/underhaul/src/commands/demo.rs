@@ -7,6 +7,7 @@ use assess::Assessment;
 use quantity::System;
 
 use super::check::outcome;
+use super::serve;
 use crate::crossing_file;
 use crate::failure::{Failure, Outcome};
 use crate::invocation::invocation;
@@ -18,12 +19,16 @@ pub(super) const FILE: &str = "demo/creek.toml";
 pub(super) const BURSTING_FILE: &str = "demo/street.toml";
 /// The same for a program that runs elsewhere.
 pub(super) const BURSTING: &str = include_str!("../../../../demo/street.toml");
+/// A main of asbestos cement in a lane.
+pub(super) const LANE: &str = include_str!("../../../../demo/lane-asbestos.toml");
+/// The crossing with three mistakes.
+pub(super) const FAILING: &str = include_str!("../../../../demo/creek-fails.toml");
 /// The same crossing with three mistakes.
 const FAILING_FILE: &str = "demo/creek-fails.toml";
 /// The demo crossing for a program that runs elsewhere.
 pub(super) const EMBEDDED: &str = include_str!("../../../../demo/creek.toml");
 
-/// Checks the demo crossing.
+/// Checks the demo crossing and serves the workbench until it is stopped.
 pub(crate) fn run(page: &mut Page<'_>) -> Result<Outcome, Failure> {
     let on_disk = Path::new(FILE).exists();
     let reading = if on_disk {
@@ -33,7 +38,10 @@ pub(crate) fn run(page: &mut Page<'_>) -> Result<Outcome, Failure> {
     };
     print::warn(&reading.warnings);
     let assessment = assess::assess_design(&reading.design);
-    Failure::unless_closed(print_all(page, &assessment, on_disk), outcome(&assessment))
+    let outcome =
+        Failure::unless_closed(print_all(page, &assessment, on_disk), outcome(&assessment))?;
+    serve::serve_anywhere(page)?;
+    Ok(outcome)
 }
 
 fn print_all(page: &mut Page<'_>, a: &Assessment, on_disk: bool) -> io::Result<()> {
@@ -82,6 +90,11 @@ fn print_all(page: &mut Page<'_>, a: &Assessment, on_disk: bool) -> io::Result<(
             &format!("check {BURSTING_FILE}"),
         )?;
     }
+    command(
+        page,
+        "make calculation book, drawings, workbook and data files:",
+        &format!("dossier {} -o dossier", if on_disk { FILE } else { "creek.toml" }),
+    )?;
     command(page, "start your own crossing from a commented file:", "new crossing.toml")?;
     command(page, "single formulas, each with its working:", "worksheet")
 }

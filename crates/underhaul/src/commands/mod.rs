@@ -5,12 +5,15 @@ use std::ffi::OsStr;
 use clap::builder::{NonEmptyStringValueParser, PossibleValue, TypedValueParser};
 use clap::{Arg, Command};
 
+pub(crate) mod backup;
 pub(crate) mod check;
 pub(crate) mod completions;
 pub(crate) mod demo;
+pub(crate) mod documents;
 pub(crate) mod explain;
 pub(crate) mod new;
 pub(crate) mod schema;
+pub(crate) mod serve;
 pub(crate) mod tables;
 pub(crate) mod worksheet;
 

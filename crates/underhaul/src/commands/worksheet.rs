@@ -4,7 +4,6 @@ use std::io;
 
 use clap::Args;
 use quantity::System;
-use serde_json::{Value, json};
 use working::Formula;
 use worksheet::{InputError, Need, Shape, Worked, Worksheet};
 
@@ -69,7 +68,7 @@ impl Sheet {
     fn list(&self, page: &mut Page<'_>) -> io::Result<()> {
         let sheets = worksheet::all();
         if self.json {
-            let list: Vec<_> = sheets.into_iter().map(definition).collect();
+            let list: Vec<_> = sheets.into_iter().map(Worksheet::to_json).collect();
             return print::json(page.stream(), &list);
         }
         page.title("Worksheets")?;
@@ -80,7 +79,7 @@ impl Sheet {
 
     fn show(&self, page: &mut Page<'_>, sheet: &'static Worksheet) -> io::Result<()> {
         if self.json {
-            return print::json(page.stream(), &definition(sheet));
+            return print::json(page.stream(), &sheet.to_json());
         }
         page.title(&format!("{}: {}", sheet.id, sheet.title))?;
         page.heading("Inputs")?;
@@ -247,44 +246,4 @@ fn example(sheet: &Worksheet, page: &Page<'_>) -> String {
         typed.push_str(&word);
     }
     typed
-}
-
-/// A worksheet's definition for a program.
-fn definition(sheet: &Worksheet) -> Value {
-    let inputs: Vec<Value> = sheet.inputs.iter().map(input).collect();
-    let outputs: Vec<Value> = sheet
-        .outputs
-        .iter()
-        .map(|o| json!({"key": o.key, "meaning": o.meaning, "unit": o.unit.kind().si().symbol()}))
-        .collect();
-    json!({
-        "id": sheet.id,
-        "title": sheet.title,
-        "inputs": inputs,
-        "outputs": outputs,
-        "source": sheet.source,
-        "example": sheet.example.iter().map(|(k, v)| (*k, *v)).collect::<std::collections::BTreeMap<_, _>>(),
-    })
-}
-
-fn input(input: &worksheet::Input) -> Value {
-    let (unit, allowed) = match input.shape {
-        Shape::Quantity(unit, range) => {
-            (input.bare.unwrap_or(unit.kind().si()).symbol(), json!(range.describe(unit)))
-        }
-        Shape::Choice(words) => ("", json!(words)),
-    };
-    let default = match input.need {
-        Need::Default(text, _) => Some(text),
-        _ => None,
-    };
-    json!({
-        "key": input.key,
-        "symbol": input.symbol,
-        "meaning": input.meaning,
-        "unit": unit,
-        "allowed": allowed,
-        "required": matches!(input.need, Need::Required),
-        "default": default,
-    })
 }

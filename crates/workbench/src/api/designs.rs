@@ -6,7 +6,9 @@ use axum::http::{StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
-use store::{Files, Listing, NamedBytes, NewProject, Order, ProjectLine, Revision, Save, Saved, Shown};
+use store::{
+    Files, Listing, NamedBytes, NewProject, Order, ProjectLine, Revision, Save, Saved, Shown,
+};
 
 use crate::app::{App, Shared, heavy, now, read_revision};
 use crate::body::Body;
@@ -43,7 +45,8 @@ pub async fn list(
     State(app): State<Shared>,
     Query(wanted): Query<Wanted>,
 ) -> Result<Json<Value>, Refusal> {
-    let order = if wanted.order.as_deref() == Some("name") { Order::Name } else { Order::LastChange };
+    let order =
+        if wanted.order.as_deref() == Some("name") { Order::Name } else { Order::LastChange };
     let shown = if wanted.archived { Shown::Archived } else { Shown::AtWork };
     let most = if wanted.most == 0 { 100 } else { wanted.most };
     let listing = Listing { search: wanted.search, shown, order, skip: wanted.skip, most };
@@ -83,7 +86,8 @@ pub async fn create(State(app): State<Shared>, Body(new): Body<New>) -> Result<R
             return Err(Refusal::bad(fault.found(other).allowed("drilling, bursting")));
         }
         (Some(_), Some(_)) => {
-            let fault = Fault::new("text_and_technique", "/technique", "a text says its technique itself");
+            let fault =
+                Fault::new("text_and_technique", "/technique", "a text says its technique itself");
             return Err(Refusal::bad(fault.hint("leave one of them out")));
         }
     };
@@ -159,7 +163,8 @@ pub async fn put(
                 .collect::<Vec<_>>()
         });
         let verdict = verdict_of(&new.text, files.as_deref().unwrap_or(&base.files))?;
-        let change = Change { id, base: new.base, text: &new.text, note: &new.note, window: &new.window };
+        let change =
+            Change { id, base: new.base, text: &new.text, note: &new.note, window: &new.window };
         change.save(&app, files.as_deref(), &verdict)
     })
     .await
@@ -188,8 +193,13 @@ pub async fn patch(
         let base = app.store().revision(id, change.base)?;
         let text = edited(&base.text, &change.edits, app.system())?;
         let verdict = verdict_of(&text, &base.files)?;
-        let change =
-            Change { id, base: change.base, text: &text, note: &change.note, window: &change.window };
+        let change = Change {
+            id,
+            base: change.base,
+            text: &text,
+            note: &change.note,
+            window: &change.window,
+        };
         change.save(&app, None, &verdict)
     })
     .await
@@ -256,14 +266,20 @@ pub async fn attempt(
 }
 
 /// `POST /designs/{id}/archive`
-pub async fn archive(State(app): State<Shared>, Path(id): Path<i64>) -> Result<Json<Value>, Refusal> {
+pub async fn archive(
+    State(app): State<Shared>,
+    Path(id): Path<i64>,
+) -> Result<Json<Value>, Refusal> {
     let who = app.who();
     app.store().archive(id, &who, now())?;
     Ok(Json(json!({ "archived": true })))
 }
 
 /// `POST /designs/{id}/restore`
-pub async fn restore(State(app): State<Shared>, Path(id): Path<i64>) -> Result<Json<Value>, Refusal> {
+pub async fn restore(
+    State(app): State<Shared>,
+    Path(id): Path<i64>,
+) -> Result<Json<Value>, Refusal> {
     app.store().restore_project(id)?;
     Ok(Json(json!({ "archived": false })))
 }
@@ -272,13 +288,18 @@ pub async fn restore(State(app): State<Shared>, Path(id): Path<i64>) -> Result<J
 pub async fn file(State(app): State<Shared>, Path(id): Path<i64>) -> Result<Response, Refusal> {
     let revision = app.store().current(id)?;
     let name = format!("attachment; filename=\"design-{id}-revision-{}.toml\"", revision.number);
-    let headers =
-        [(header::CONTENT_TYPE, "application/toml".to_owned()), (header::CONTENT_DISPOSITION, name)];
+    let headers = [
+        (header::CONTENT_TYPE, "application/toml".to_owned()),
+        (header::CONTENT_DISPOSITION, name),
+    ];
     Ok((headers, revision.text).into_response())
 }
 
 /// `GET /designs/{id}/picture`
-pub async fn picture(State(app): State<Shared>, Path(id): Path<i64>) -> Result<Json<Value>, Refusal> {
+pub async fn picture(
+    State(app): State<Shared>,
+    Path(id): Path<i64>,
+) -> Result<Json<Value>, Refusal> {
     heavy(move || {
         let revision = app.store().current(id)?;
         Ok(Json(json!(drawn(&revision.text, &revision, app.system())?)))
@@ -287,7 +308,10 @@ pub async fn picture(State(app): State<Shared>, Path(id): Path<i64>) -> Result<J
 }
 
 /// `GET /designs/{id}/assessment`: everything that was found, with what must change.
-pub async fn assessment(State(app): State<Shared>, Path(id): Path<i64>) -> Result<Json<Value>, Refusal> {
+pub async fn assessment(
+    State(app): State<Shared>,
+    Path(id): Path<i64>,
+) -> Result<Json<Value>, Refusal> {
     heavy(move || {
         let revision = app.store().current(id)?;
         quantity::for_reader(app.system(), || {
@@ -310,7 +334,8 @@ pub async fn check(
             let found = assess::explain_design(&reading.design, &check);
             let found = found.ok_or_else(|| {
                 let known = assess::check_ids_of(&reading.design).join(", ");
-                let fault = Fault::new("unknown_check", "", format!("this design has no check {check}"));
+                let fault =
+                    Fault::new("unknown_check", "", format!("this design has no check {check}"));
                 Refusal::one(StatusCode::NOT_FOUND, fault.allowed(known))
             })?;
             Ok(Json(json!(found)))

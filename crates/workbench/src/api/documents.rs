@@ -40,7 +40,10 @@ pub async fn start(
     let mut faults = Vec::new();
     let parts = parts(order.parts, &mut faults);
     let date = order.date.filter(|d| !d.trim().is_empty()).and_then(|text| {
-        text.trim().parse::<Date>().map_err(|e| faults.push(Fault::new("no_day", "/date", e.to_string()))).ok()
+        text.trim()
+            .parse::<Date>()
+            .map_err(|e| faults.push(Fault::new("no_day", "/date", e.to_string())))
+            .ok()
     });
     let mut word = |path: &str, text: Option<String>| {
         let text = text.map(|t| t.trim().to_owned()).filter(|t| !t.is_empty())?;
@@ -51,15 +54,19 @@ pub async fn start(
         }
         Some(text)
     };
-    let issue =
-        Issue { date, revision: word("/revision", order.revision), author: word("/author", order.author) };
+    let issue = Issue {
+        date,
+        revision: word("/revision", order.revision),
+        author: word("/author", order.author),
+    };
     if !faults.is_empty() {
         let more = serde_json::Map::new();
         return Err(Refusal { status: StatusCode::UNPROCESSABLE_ENTITY, faults, more });
     }
     let job = app.jobs.start(revision, parts, issue, app.system());
     let at = format!("/api/v1/documents/{job}");
-    Ok((StatusCode::ACCEPTED, [(header::LOCATION, at)], Json(json!({ "job": job }))).into_response())
+    Ok((StatusCode::ACCEPTED, [(header::LOCATION, at)], Json(json!({ "job": job })))
+        .into_response())
 }
 
 fn parts(words: Option<Vec<String>>, faults: &mut Vec<Fault>) -> Vec<Part> {
@@ -84,7 +91,10 @@ fn parts(words: Option<Vec<String>>, faults: &mut Vec<Fault>) -> Vec<Part> {
 }
 
 /// `GET /documents/{job}`
-pub async fn state(State(app): State<Shared>, Path(job): Path<u64>) -> Result<Json<Value>, Refusal> {
+pub async fn state(
+    State(app): State<Shared>,
+    Path(job): Path<u64>,
+) -> Result<Json<Value>, Refusal> {
     let found = app.jobs.find(job)?;
     let j = found.lock().unwrap_or_else(PoisonError::into_inner);
     let files: Vec<Value> = j
@@ -95,7 +105,8 @@ pub async fn state(State(app): State<Shared>, Path(job): Path<u64>) -> Result<Js
         .collect();
     let omitted: Vec<Value> =
         j.dossier.omitted.iter().map(|o| json!({ "name": o.name, "reason": o.reason })).collect();
-    let parts: Vec<Value> = j.parts.iter().map(|(p, done)| json!({ "part": p, "done": done })).collect();
+    let parts: Vec<Value> =
+        j.parts.iter().map(|(p, done)| json!({ "part": p, "done": done })).collect();
     Ok(Json(json!({
         "job": job, "design": j.design, "revision": j.revision, "parts": parts, "files": files,
         "omitted": omitted, "errors": j.errors, "finished": j.finished,

@@ -71,7 +71,10 @@ struct WordRow {
 }
 
 /// `GET /designs/{id}/fields`
-pub async fn fields(State(app): State<Shared>, Path(id): Path<i64>) -> Result<Json<Fields>, Refusal> {
+pub async fn fields(
+    State(app): State<Shared>,
+    Path(id): Path<i64>,
+) -> Result<Json<Fields>, Refusal> {
     heavy(move || {
         let revision = app.store().current(id)?;
         quantity::for_reader(app.system(), || of(&revision).map(Json))
@@ -85,8 +88,10 @@ pub async fn fields(State(app): State<Shared>, Path(id): Path<i64>) -> Result<Js
 /// When its text cannot be read.
 pub fn of(revision: &Revision) -> Result<Fields, Refusal> {
     let technique = technique_of(&revision.text);
-    let table: toml::Table =
-        revision.text.parse().map_err(|e: toml::de::Error| Refusal::internal(e.message().to_owned()))?;
+    let table: toml::Table = revision
+        .text
+        .parse()
+        .map_err(|e: toml::de::Error| Refusal::internal(e.message().to_owned()))?;
     let reading = read_revision(revision)?;
     let assumed = match &reading.design {
         project::Design::Crossing(p) => &p.assumptions,
@@ -99,7 +104,8 @@ pub fn of(revision: &Revision) -> Result<Fields, Refusal> {
         match section.shape {
             Shape::Table => sections.push(row(section, section.path(), &root, assumed, technique)),
             Shape::Array => {
-                let count = at(&root, &section.path()).and_then(toml::Value::as_array).map_or(0, Vec::len);
+                let count =
+                    at(&root, &section.path()).and_then(toml::Value::as_array).map_or(0, Vec::len);
                 for k in 0..count {
                     let path = format!("{}/{k}", section.path());
                     sections.push(row(section, path, &root, assumed, technique));
@@ -142,7 +148,8 @@ fn row(
     let title = match (entry, name) {
         (true, Some(name)) => format!("{}: {name}", words(section.key)),
         (true, None) => {
-            let number = path.rsplit('/').next().and_then(|n| n.parse::<usize>().ok()).unwrap_or(0) + 1;
+            let number =
+                path.rsplit('/').next().and_then(|n| n.parse::<usize>().ok()).unwrap_or(0) + 1;
             format!("{} {number}", words(section.key))
         }
         _ if section.key.is_empty() => technique.word().to_owned(),
@@ -187,7 +194,9 @@ fn field(
         Need::Required => ("must stand".to_owned(), None),
         Need::RequiredWhen(case) => (format!("must stand when {case}"), None),
         Need::Optional(without) => (format!("without it: {without}"), None),
-        Need::Default(Fallback::Value(v), why) => (String::new(), Some((v.trim_matches('"'), why.source()))),
+        Need::Default(Fallback::Value(v), why) => {
+            (String::new(), Some((v.trim_matches('"'), why.source())))
+        }
         Need::Default(Fallback::Rule(rule), why) => (String::new(), Some((*rule, why.source()))),
     };
     FieldRow {

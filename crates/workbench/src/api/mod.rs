@@ -30,7 +30,10 @@ pub fn routes() -> Router<Shared> {
         .route("/designs/{id}/revisions/{number}", get(revisions::one))
         .route("/designs/{id}/compare", get(revisions::compare))
         .route("/designs/{id}/copies", get(revisions::copies))
-        .route("/designs/{id}/draft", get(revisions::draft).put(revisions::save_draft).delete(revisions::drop_draft))
+        .route(
+            "/designs/{id}/draft",
+            get(revisions::draft).put(revisions::save_draft).delete(revisions::drop_draft),
+        )
         .route("/designs/{id}/file", get(designs::file))
         .route("/designs/{id}/fields", get(fields::fields))
         .route("/designs/{id}/picture", get(designs::picture))

@@ -23,42 +23,123 @@ type Operation = (&'static str, &'static str, &'static str, Option<&'static str>
 
 const OPERATIONS: &[Operation] = &[
     ("/designs", "get", "Lists designs, the last changed one first.", None, "200"),
-    ("/designs", "post", "Creates a design from a text, or from a file to start from.", Some("New"), "201"),
+    (
+        "/designs",
+        "post",
+        "Creates a design from a text, or from a file to start from.",
+        Some("New"),
+        "201",
+    ),
     ("/designs/{id}", "get", "The current revision with its text and files.", None, "200"),
     ("/designs/{id}", "put", "Saves a whole text as the next revision.", Some("NewText"), "200"),
-    ("/designs/{id}", "patch", "Changes single values; everything else of the text stays.", Some("Edits"), "200"),
-    ("/designs/{id}/try", "post", "The picture with some edits; nothing is saved.", Some("Edits"), "200"),
-    ("/designs/{id}/archive", "post", "Takes a design out of the list; nothing is deleted.", None, "200"),
+    (
+        "/designs/{id}",
+        "patch",
+        "Changes single values; everything else of the text stays.",
+        Some("Edits"),
+        "200",
+    ),
+    (
+        "/designs/{id}/try",
+        "post",
+        "The picture with some edits; nothing is saved.",
+        Some("Edits"),
+        "200",
+    ),
+    (
+        "/designs/{id}/archive",
+        "post",
+        "Takes a design out of the list; nothing is deleted.",
+        None,
+        "200",
+    ),
     ("/designs/{id}/restore", "post", "Puts an archived design back.", None, "200"),
     ("/designs/{id}/undo", "post", "Goes back one revision.", Some("Step"), "200"),
     ("/designs/{id}/redo", "post", "Takes back the last undo.", Some("Step"), "200"),
     ("/designs/{id}/history", "get", "All revisions.", None, "200"),
-    ("/designs/{id}/revisions/{number}", "get", "One revision with its text and files.", None, "200"),
+    (
+        "/designs/{id}/revisions/{number}",
+        "get",
+        "One revision with its text and files.",
+        None,
+        "200",
+    ),
     ("/designs/{id}/compare", "get", "What differs between two revisions.", None, "200"),
-    ("/designs/{id}/copies", "get", "Texts that were set aside because another one was faster.", None, "200"),
-    ("/designs/{id}/draft", "get", "What was typed last, valid or not; null without a draft.", None, "200"),
+    (
+        "/designs/{id}/copies",
+        "get",
+        "Texts that were set aside because another one was faster.",
+        None,
+        "200",
+    ),
+    (
+        "/designs/{id}/draft",
+        "get",
+        "What was typed last, valid or not; null without a draft.",
+        None,
+        "200",
+    ),
     ("/designs/{id}/draft", "put", "Keeps what was typed, valid or not.", Some("Typed"), "200"),
     ("/designs/{id}/draft", "delete", "Drops the draft.", None, "200"),
     ("/designs/{id}/file", "get", "The design file as it stands.", None, "200"),
-    ("/designs/{id}/fields", "get", "Every field with what stands in it and what is assumed.", None, "200"),
-    ("/designs/{id}/picture", "get", "The design as the page draws it, numbers in SI.", None, "200"),
-    ("/designs/{id}/assessment", "get", "The whole assessment, with what must change.", None, "200"),
+    (
+        "/designs/{id}/fields",
+        "get",
+        "Every field with what stands in it and what is assumed.",
+        None,
+        "200",
+    ),
+    (
+        "/designs/{id}/picture",
+        "get",
+        "The design as the page draws it, numbers in SI.",
+        None,
+        "200",
+    ),
+    (
+        "/designs/{id}/assessment",
+        "get",
+        "The whole assessment, with what must change.",
+        None,
+        "200",
+    ),
     ("/designs/{id}/checks/{check}", "get", "A check with its working.", None, "200"),
-    ("/designs/{id}/live", "get", "A WebSocket: positions of handles in, pictures out.", None, "101"),
+    (
+        "/designs/{id}/live",
+        "get",
+        "A WebSocket: positions of handles in, pictures out.",
+        None,
+        "101",
+    ),
     ("/designs/{id}/documents", "post", "Orders documents.", Some("Order"), "202"),
     ("/documents/{job}", "get", "Progress of an order and its files.", None, "200"),
     ("/documents/{job}/files/{name}", "get", "One file.", None, "200"),
     ("/documents/{job}/all.zip", "get", "All files in one archive.", None, "200"),
     ("/worksheets", "get", "Lists the worksheets.", None, "200"),
     ("/worksheets/{id}", "get", "Inputs and outputs of a worksheet.", None, "200"),
-    ("/worksheets/{id}", "post", "Computes a worksheet: texts by key in, the result with its working out.", Some("Inputs"), "200"),
+    (
+        "/worksheets/{id}",
+        "post",
+        "Computes a worksheet: texts by key in, the result with its working out.",
+        Some("Inputs"),
+        "200",
+    ),
     ("/preferences", "get", "Units, theme and name of the reader.", None, "200"),
     ("/preferences", "put", "Changes them.", Some("Inputs"), "200"),
 ];
 
 /// Parameters of the query, by address.
 const QUERIES: &[(&str, &[(&str, &str)])] = &[
-    ("/designs", &[("search", "string"), ("archived", "boolean"), ("skip", "integer"), ("most", "integer"), ("order", "string")]),
+    (
+        "/designs",
+        &[
+            ("search", "string"),
+            ("archived", "boolean"),
+            ("skip", "integer"),
+            ("most", "integer"),
+            ("order", "string"),
+        ],
+    ),
     ("/designs/{id}/compare", &[("from", "integer"), ("to", "integer")]),
     ("/designs/{id}/live", &[("window", "string")]),
 ];
@@ -95,7 +176,10 @@ pub fn openapi() -> Value {
 }
 
 fn operation_id(method: &str, address: &str) -> String {
-    let words = address.split('/').filter(|w| !w.is_empty()).map(|w| w.trim_matches(['{', '}']).replace('.', "-"));
+    let words = address
+        .split('/')
+        .filter(|w| !w.is_empty())
+        .map(|w| w.trim_matches(['{', '}']).replace('.', "-"));
     std::iter::once(method.to_owned()).chain(words).collect::<Vec<_>>().join("-")
 }
 
@@ -103,7 +187,8 @@ fn parameters(address: &str, method: &str) -> Vec<Value> {
     let inside = address.split('/').filter_map(|w| w.strip_prefix('{')?.strip_suffix('}'));
     let mut list: Vec<Value> = inside
         .map(|name| {
-            let number = matches!(name, "number" | "job") || (name == "id" && address.starts_with("/designs"));
+            let number = matches!(name, "number" | "job")
+                || (name == "id" && address.starts_with("/designs"));
             let kind = if number { "integer" } else { "string" };
             json!({ "name": name, "in": "path", "required": true, "schema": { "type": kind } })
         })

@@ -60,7 +60,10 @@ fn told(app: &App, id: i64, moved: Moved, step: &Step) -> Result<Json<Value>, Re
 }
 
 /// `GET /designs/{id}/history`
-pub async fn history(State(app): State<Shared>, Path(id): Path<i64>) -> Result<Json<Value>, Refusal> {
+pub async fn history(
+    State(app): State<Shared>,
+    Path(id): Path<i64>,
+) -> Result<Json<Value>, Refusal> {
     let lines = app.store().history(id)?;
     let list: Vec<Value> = lines
         .iter()
@@ -110,7 +113,10 @@ pub async fn compare(
 }
 
 /// `GET /designs/{id}/copies`: texts that were set aside because another one was faster.
-pub async fn copies(State(app): State<Shared>, Path(id): Path<i64>) -> Result<Json<Value>, Refusal> {
+pub async fn copies(
+    State(app): State<Shared>,
+    Path(id): Path<i64>,
+) -> Result<Json<Value>, Refusal> {
     let copies = app.store().copies(id)?;
     let list: Vec<Value> = copies
         .iter()
@@ -122,7 +128,10 @@ pub async fn copies(State(app): State<Shared>, Path(id): Path<i64>) -> Result<Js
 /// `GET /designs/{id}/draft`
 pub async fn draft(State(app): State<Shared>, Path(id): Path<i64>) -> Result<Json<Value>, Refusal> {
     let draft = app.store().load_draft(id, LOCAL)?;
-    Ok(Json(draft.map_or(Value::Null, |d| json!({ "text": d.text, "base": d.base, "who": d.who, "at": d.at }))))
+    Ok(Json(draft.map_or(
+        Value::Null,
+        |d| json!({ "text": d.text, "base": d.base, "who": d.who, "at": d.at }),
+    )))
 }
 
 /// Text as typed.
@@ -145,7 +154,10 @@ pub async fn save_draft(
 }
 
 /// `DELETE /designs/{id}/draft`
-pub async fn drop_draft(State(app): State<Shared>, Path(id): Path<i64>) -> Result<Json<Value>, Refusal> {
+pub async fn drop_draft(
+    State(app): State<Shared>,
+    Path(id): Path<i64>,
+) -> Result<Json<Value>, Refusal> {
     app.store().drop_draft(id, LOCAL)?;
     Ok(Json(json!({ "kept": false })))
 }

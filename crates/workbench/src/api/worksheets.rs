@@ -14,7 +14,8 @@ use crate::fault::{Fault, Refusal};
 
 /// `GET /worksheets`
 pub async fn list() -> Json<Value> {
-    let list: Vec<Value> = worksheet::all().iter().map(|w| json!({ "id": w.id, "title": w.title })).collect();
+    let list: Vec<Value> =
+        worksheet::all().iter().map(|w| json!({ "id": w.id, "title": w.title })).collect();
     Json(json!({ "worksheets": list }))
 }
 
@@ -26,13 +27,16 @@ pub fn find(id: &str) -> Result<&'static Worksheet, Refusal> {
     worksheet::find(id).ok_or_else(|| {
         let fault = Fault::new("unknown_worksheet", "", format!("there is no worksheet \"{id}\""));
         let hint = worksheet::nearest(id).map(|near| format!("did you mean {near}?"));
-        Refusal::one(StatusCode::NOT_FOUND, fault.hint(hint.unwrap_or_else(|| "the list: /api/v1/worksheets".to_owned())))
+        Refusal::one(
+            StatusCode::NOT_FOUND,
+            fault.hint(hint.unwrap_or_else(|| "the list: /api/v1/worksheets".to_owned())),
+        )
     })
 }
 
 /// `GET /worksheets/{id}`
 pub async fn one(Path(id): Path<String>) -> Result<Json<Value>, Refusal> {
-    Ok(Json(json!(find(&id)?)))
+    Ok(Json(find(&id)?.to_json()))
 }
 
 /// `POST /worksheets/{id}`: inputs by key, each a text as typed, in; the result with its working out.

@@ -38,13 +38,21 @@ pub async fn sheet(
     let body = quantity::for_reader(system, || {
         let result = (!filled.is_empty()).then(|| worksheet::evaluate(sheet, &filled));
         let fault = |key: &str| {
-            result.as_ref().and_then(|r| r.as_ref().err()).map(|errors| {
-                errors.iter().filter(|e| e.key() == key).map(ToString::to_string).collect::<Vec<_>>().join("; ")
-            }).filter(|text| !text.is_empty())
+            result
+                .as_ref()
+                .and_then(|r| r.as_ref().err())
+                .map(|errors| {
+                    errors
+                        .iter()
+                        .filter(|e| e.key() == key)
+                        .map(ToString::to_string)
+                        .collect::<Vec<_>>()
+                        .join("; ")
+                })
+                .filter(|text| !text.is_empty())
         };
-        let value = |key: &str| {
-            filled.iter().find(|(k, _)| k == key).map_or("", |(_, v)| v.as_str())
-        };
+        let value =
+            |key: &str| filled.iter().find(|(k, _)| k == key).map_or("", |(_, v)| v.as_str());
         html! {
             p { a href="/bench" { "bench" } }
             h1 { (sheet.title) }

@@ -5,8 +5,8 @@ use maud::{Markup, html};
 use serde::Deserialize;
 use store::{Listing, Order, ProjectLine, Shown};
 
-use super::layout::{Place, page, time};
 use super::Refused;
+use super::layout::{Place, page, time};
 use crate::app::Shared;
 
 /// Designs on one page.
@@ -24,7 +24,10 @@ pub struct Wanted {
 }
 
 /// `GET /`
-pub async fn designs(State(app): State<Shared>, Query(wanted): Query<Wanted>) -> Result<Markup, Refused> {
+pub async fn designs(
+    State(app): State<Shared>,
+    Query(wanted): Query<Wanted>,
+) -> Result<Markup, Refused> {
     let listing = Listing {
         search: wanted.search.clone(),
         shown: if wanted.archived { Shown::Archived } else { Shown::AtWork },
@@ -101,6 +104,8 @@ fn row(p: &ProjectLine) -> Markup {
 /// Text inside an address.
 fn encoded(text: &str) -> String {
     text.bytes()
-        .map(|b| if b.is_ascii_alphanumeric() { char::from(b).to_string() } else { format!("%{b:02X}") })
+        .map(|b| {
+            if b.is_ascii_alphanumeric() { char::from(b).to_string() } else { format!("%{b:02X}") }
+        })
         .collect()
 }

@@ -3,8 +3,8 @@
 use axum::extract::{Path, State};
 use maud::{Markup, html};
 
-use super::layout::{Place, page};
 use super::Refused;
+use super::layout::{Place, page};
 use crate::app::Shared;
 
 /// `GET /designs/{id}/documents`

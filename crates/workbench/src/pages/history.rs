@@ -5,8 +5,8 @@ use maud::{Markup, html};
 use serde::Deserialize;
 use store::{Comparison, Side};
 
-use super::layout::{Place, page, time};
 use super::Refused;
+use super::layout::{Place, page, time};
 use crate::app::Shared;
 
 /// Two revisions to compare.

@@ -42,10 +42,26 @@ fn name(text: &str) -> Markup {
 
 fn greek(word: &str) -> Option<&'static str> {
     const LETTERS: [(&str, &str); 20] = [
-        ("alpha", "α"), ("beta", "β"), ("gamma", "γ"), ("delta", "δ"), ("epsilon", "ε"), ("eta", "η"),
-        ("theta", "θ"), ("kappa", "κ"), ("lambda", "λ"), ("mu", "μ"), ("nu", "ν"), ("rho", "ρ"),
-        ("sigma", "σ"), ("tau", "τ"), ("phi", "φ"), ("chi", "χ"), ("psi", "ψ"), ("omega", "ω"),
-        ("pi", "π"), ("Delta", "Δ"),
+        ("alpha", "α"),
+        ("beta", "β"),
+        ("gamma", "γ"),
+        ("delta", "δ"),
+        ("epsilon", "ε"),
+        ("eta", "η"),
+        ("theta", "θ"),
+        ("kappa", "κ"),
+        ("lambda", "λ"),
+        ("mu", "μ"),
+        ("nu", "ν"),
+        ("rho", "ρ"),
+        ("sigma", "σ"),
+        ("tau", "τ"),
+        ("phi", "φ"),
+        ("chi", "χ"),
+        ("psi", "ψ"),
+        ("omega", "ω"),
+        ("pi", "π"),
+        ("Delta", "Δ"),
     ];
     LETTERS.iter().find(|(w, _)| *w == word).map(|(_, letter)| *letter)
 }
@@ -103,7 +119,9 @@ fn call(function: &str, args: &[Node]) -> Markup {
     match (function, args) {
         ("sqrt", [a]) => wrapped("msqrt", &[row(a)]),
         ("exp", [a]) => wrapped("msup", &[element("mi", "e"), row(a)]),
-        ("abs", [a]) => wrapped("mrow", &[element("mo", "|"), node_markup(a, 0), element("mo", "|")]),
+        ("abs", [a]) => {
+            wrapped("mrow", &[element("mo", "|"), node_markup(a, 0), element("mo", "|")])
+        }
         _ => {
             let mut parts = vec![element("mi", function), element("mo", "(")];
             for (i, arg) in args.iter().enumerate() {
@@ -129,7 +147,10 @@ mod tests {
     #[test]
     fn fractions_roots_and_indexes_are_set() {
         assert_eq!(set("a/b"), "<mfrac><mrow><mi>a</mi></mrow><mrow><mi>b</mi></mrow></mfrac>");
-        assert_eq!(set("sqrt(sigma_h)"), "<msqrt><mrow><msub><mi>σ</mi><mtext>h</mtext></msub></mrow></msqrt>");
+        assert_eq!(
+            set("sqrt(sigma_h)"),
+            "<msqrt><mrow><msub><mi>σ</mi><mtext>h</mtext></msub></mrow></msqrt>"
+        );
         assert_eq!(set("x^2"), "<msup><mi>x</mi><mrow><mn>2</mn></mrow></msup>");
     }
 

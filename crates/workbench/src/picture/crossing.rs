@@ -6,7 +6,7 @@ use project::{LineDesign, Project};
 use quantity::Length;
 
 use super::section::{self, Section};
-use super::strips::{Strip, curve, limit, strip};
+use super::strips::{Strip, curve, limit, short, strip};
 use super::{Cross, Parts, Plan, handles};
 
 /// Points along the axis: enough for a smooth curve on a wide screen.
@@ -57,7 +57,7 @@ fn section(p: &Project) -> Section {
             .map_or_else(Vec::new, |model| section::strata(model, &site.ground, from, to, lowest)),
         borings: p.strata.iter().flat_map(|m| m.borings()).map(boring).collect(),
         obstacles: obstacles(&site.obstacles),
-        axis: stations(p).map(|s| [s.chainage.si(), s.level.si(), s.md.si()]).collect(),
+        axis: stations(p).map(|s| [s.chainage, s.level, s.md].map(|v| short(v.si()))).collect(),
         radius: 0.5 * p.bore.final_diameter.si(),
         tangents: tangents
             .iter()
@@ -191,7 +191,9 @@ fn plan(p: &Project, length: f64) -> Plan {
         (b.name.clone(), x, y)
     });
     Plan {
-        axis: stations(p).map(|s| [s.position.x, s.position.y, s.chainage.si()]).collect(),
+        axis: stations(p)
+            .map(|s| [s.position.x, s.position.y, s.chainage.si()].map(short))
+            .collect(),
         borings: borings.collect(),
         crossings: p
             .site

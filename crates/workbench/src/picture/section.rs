@@ -4,6 +4,8 @@ use ground::{GroundLine, GroundModel, SoilGroup, SoilKind};
 use quantity::Length;
 use serde::Serialize;
 
+use super::strips::short;
+
 /// The section along the chainage; points are chainage and level in metres.
 #[derive(Debug, Default, Serialize)]
 pub struct Section {
@@ -144,8 +146,8 @@ pub(super) fn strata(
             open = layers.iter().map(|l| (l.0, Vec::new(), Vec::new())).collect();
         }
         for ((_, upper, lower), (_, top, base)) in open.iter_mut().zip(&layers) {
-            upper.push([x, *top]);
-            lower.push([x, *base]);
+            upper.push([short(x), short(*top)]);
+            lower.push([short(x), short(*base)]);
         }
     }
     done.append(&mut open);

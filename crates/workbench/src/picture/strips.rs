@@ -59,12 +59,21 @@ fn thinned(profile: &Profile, chainage_of: &dyn Fn(f64) -> f64) -> Vec<[f64; 2]>
         let high = chunk.iter().max_by(|a, b| a.1.total_cmp(&b.1));
         let (Some(low), Some(high)) = (low, high) else { continue };
         let (first, second) = if low.0 <= high.0 { (low, high) } else { (high, low) };
-        points.push([chainage_of(first.0), first.1]);
+        points.push([short(chainage_of(first.0)), short(first.1)]);
         if second.0 > first.0 {
-            points.push([chainage_of(second.0), second.1]);
+            points.push([short(chainage_of(second.0)), short(second.1)]);
         }
     }
     points
+}
+
+/// A number with six digits: finer than any screen, and short on its way there.
+pub(super) fn short(value: f64) -> f64 {
+    if value == 0.0 || !value.is_finite() {
+        return value;
+    }
+    let size = 10_f64.powf(5.0 - value.abs().log10().floor());
+    (value * size).round() / size
 }
 
 /// A level line from the limit of a check.
