@@ -133,13 +133,20 @@ fn of_crossing(project: &Project) -> SettingOut {
                 .map(Length::si)
                 .filter(|r| !first && *r < STRAIGHT),
             ground,
-            cover: ground.map(|g| g - s.level.si() - 0.5 * project.bore.final_diameter.si()),
+            cover: cover(project, md),
             remark: remark(&events, before, md, first),
         });
         before = md;
     }
     let epsg = project.coordinates.as_ref().map(|c| c.epsg);
     SettingOut { unit: if rod.is_some() { "rod" } else { "station" }, spacing, epsg, notes, rows }
+}
+
+/// Cover over the crown as the check on it has it: upwards from the crown, also where the bore slopes.
+fn cover(project: &Project, md: f64) -> Option<f64> {
+    let radius = project.bore.final_diameter / 2.0;
+    let md = Length::from_si(md);
+    ground::cover_at(&project.line, &project.site.ground, radius, md).ok().map(|c| c.vertical.si())
 }
 
 /// An angle brought into −π up to π.

@@ -46,8 +46,14 @@ pub fn files(subject: &Subject<'_>) -> (Vec<NamedFile>, Vec<Omitted>) {
             named(
                 "profiles.csv",
                 CSV,
-                "curves along the line, SI units",
-                profiles::csv_all(subject),
+                "points of the curves along the line, SI units",
+                profiles::points(subject),
+            ),
+            named(
+                "profiles-list.csv",
+                CSV,
+                "what each curve shows, its unit and number of points",
+                profiles::list(subject),
             ),
             named("assessment.json", JSON, "the whole assessment, SI units", assessment(subject)),
             named("line.geojson", GEO, "the line on a map, for display only", geo::json(subject)),

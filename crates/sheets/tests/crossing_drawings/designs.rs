@@ -49,6 +49,14 @@ pub(crate) fn crowded() -> String {
     plain(290.0, 11.0, 12.0, 250.0, &obstacles)
 }
 
+/// A short line whose end zones overlap, so that cover is asked for nowhere.
+pub(crate) fn all_zones() -> String {
+    let zone = 12.0 * 0.1;
+    plain(12.0, 0.85, 15.0, 20.0, "")
+        .replace(&format!("end_zone_entry = {zone}"), "end_zone_entry = 9")
+        .replace(&format!("end_zone_exit = {zone}"), "end_zone_exit = 8")
+}
+
 /// A design as it was drawn for a reader.
 pub(crate) struct Drawn {
     pub(crate) name: &'static str,
@@ -82,6 +90,7 @@ pub(crate) fn all() -> Vec<(&'static str, Design)> {
         ("short", design(&plain(12.0, 0.85, 15.0, 20.0, ""))),
         ("plain", design(&plain(290.0, 11.0, 12.0, 250.0, ""))),
         ("crowded", design(&crowded())),
+        ("all-zones", design(&all_zones())),
     ]
 }
 

@@ -120,6 +120,15 @@ fn failing_checks_are_marked_at_their_place() {
 }
 
 #[test]
+fn end_zones_that_overlap_share_one_rule_that_says_so() {
+    let (sheet, _) = section("all-zones");
+    assert!(says(sheet, "end zones 9 m and 8 m: cover is checked nowhere"));
+    assert!(!says(sheet, "end zone 9 m") && !says(sheet, "cover of 0.5 m required"));
+    let (sheet, _) = section("creek");
+    assert!(says(sheet, "end zone 30 m") && says(sheet, "cover of 3.7 m required"));
+}
+
+#[test]
 fn strata_end_with_the_borings_and_at_the_ground() {
     let (_, view) = section("creek");
     let mut patterns = Vec::new();

@@ -87,14 +87,14 @@ fn the_same_design_gives_the_same_files() {
     for text in [with(CREEK, GRID), with(STREET, HOST_GRID)] {
         let (a, omitted) = made(&text);
         assert_eq!(a, fresh(&text).0);
-        assert_eq!(a.len(), 5, "{omitted:?}");
+        assert_eq!(a.len(), 6, "{omitted:?}");
     }
 }
 
 #[test]
 fn what_cannot_be_made_is_named_with_the_reason() {
     let (files, omitted) = made(CREEK);
-    assert_eq!(files.len(), 4);
+    assert_eq!(files.len(), 5);
     assert_eq!(omitted.iter().map(|o| o.name.as_str()).collect::<Vec<_>>(), ["line.geojson"]);
     assert!(omitted[0].reason.contains("[coordinates]"), "{omitted:?}");
     let (_, omitted) = made(STREET);
@@ -126,7 +126,7 @@ fn units_of_the_reader_change_no_number_of_a_file() {
     let design = design(&with(CREEK, GRID));
     let of = |system| files(&Subject::new(&design, "x.toml", Issue::default(), system)).0;
     let (metric, customary) = (of(System::Metric), of(System::Customary));
-    for name in ["line.geojson", "alignment.xml", "profiles.csv"] {
+    for name in ["line.geojson", "alignment.xml", "profiles.csv", "profiles-list.csv"] {
         let bytes =
             |list: &[NamedFile]| list.iter().find(|f| f.name == name).map(|f| f.bytes.clone());
         assert!(bytes(&metric).is_some_and(|b| Some(b) == bytes(&customary)), "{name}");

@@ -14,17 +14,33 @@ fn curves_read_back_to_the_last_digit() {
     for text in [CREEK, STREET] {
         let assessment = assess::assess_design(&design(text));
         let (header, rows) = rows(&one(text, "profiles.csv"));
-        assert_eq!(header, ["profile", "title", "unit", "md_m", "value"]);
+        assert_eq!(header, ["profile", "unit", "md_m", "value"]);
         let mut at = rows.iter();
         for p in &assessment.profiles {
             for (md, value) in p.md.iter().zip(&p.values) {
                 let row = at.next().unwrap();
-                assert_eq!([&row[0], &row[1], &row[2]], [&p.id, &p.title, p.unit]);
-                assert_eq!(row[3].parse::<f64>().unwrap(), *md);
-                assert_eq!(row[4].parse::<f64>().ok(), value.is_finite().then_some(*value));
+                assert_eq!([row[0].as_str(), &row[1]], [p.id.as_str(), p.unit]);
+                assert_eq!(row[2].parse::<f64>().unwrap(), *md);
+                assert_eq!(row[3].parse::<f64>().ok(), value.is_finite().then_some(*value));
             }
         }
         assert!(at.next().is_none() && rows.len() > 100);
+    }
+}
+
+#[test]
+fn the_list_of_curves_names_each_once_with_title_unit_and_count() {
+    for text in [CREEK, STREET] {
+        let assessment = assess::assess_design(&design(text));
+        let (_, points) = rows(&one(text, "profiles.csv"));
+        let (header, list) = rows(&one(text, "profiles-list.csv"));
+        assert_eq!(header, ["profile", "title", "unit", "points"]);
+        assert_eq!(list.len(), assessment.profiles.len());
+        for (row, p) in list.iter().zip(&assessment.profiles) {
+            assert_eq!([row[0].as_str(), &row[1], &row[2]], [p.id.as_str(), &p.title, p.unit]);
+            let count = points.iter().filter(|point| point[0] == p.id).count();
+            assert_eq!(row[3].parse::<usize>().unwrap(), count, "{}", p.id);
+        }
     }
 }
 

@@ -159,11 +159,18 @@ pub(super) fn zones(section: &mut Section<'_>) {
     let frame = section.canvas.frame();
     let y = frame.top() - 5.2;
     let rule = section.canvas.real(Point::new(frame.left(), y)).y;
-    let parts = [
-        (0.0, from, vec![format!("end zone {}", reader.length(from)), "end zone".to_owned()]),
-        (from, to, vec![format!("cover of {} required", reader.length(cover)), "cover".to_owned()]),
-        (to, run, vec![format!("end zone {}", reader.length(run - to)), "end zone".to_owned()]),
-    ];
+    let zone =
+        |length: f64| vec![format!("end zone {}", reader.length(length)), "end zone".to_owned()];
+    let parts = if from > to {
+        // End zones that overlap would be written over each other: they share one rule.
+        let (entry, exit) = (reader.length(from), reader.length(run - to));
+        let words = format!("end zones {entry} and {exit}: cover is checked nowhere");
+        vec![(0.0, run, vec![words, "end zones".to_owned()])]
+    } else {
+        let needed =
+            vec![format!("cover of {} required", reader.length(cover)), "cover".to_owned()];
+        vec![(0.0, from, zone(from)), (from, to, needed), (to, run, zone(run - to))]
+    };
     for (from, to, words) in parts {
         let (a, b) = (from.max(section.page.from), to.min(section.page.to));
         if b - a < 1e-6 {
