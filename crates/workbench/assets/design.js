@@ -48,7 +48,10 @@ let busy = false;
 let waiting = null;
 let sequence = 0;
 let shown = 0;
-/** Time from the pointer to the drawn picture of the last moves, ms; tests read it. */
+/** Whether the line of messages holds a refusal of the live picture. */
+let refused = false;
+/** Time from the pointer to the drawn picture of the last moves, ms; tests read it.
+ * @type {number[]} */
 const times = [];
 /** @type {Map<number, number>} */
 const sent = new Map();
@@ -80,8 +83,13 @@ function connect() {
       shown = answer.seq;
       if (answer.picture) {
         show(answer.picture);
-        say("");
-      } else if (answer.errors) say(answer.errors.map((/** @type {any} */ e) => sentence(e)).join("\n"), "error");
+        // Only what the live picture said is taken back: that a change was not saved stays to be read.
+        if (refused) say("");
+        refused = false;
+      } else if (answer.errors) {
+        refused = true;
+        say(answer.errors.map((/** @type {any} */ e) => sentence(e)).join("\n"), "error");
+      }
       const start = sent.get(answer.seq);
       if (start !== undefined) {
         sent.delete(answer.seq);
@@ -159,6 +167,11 @@ function moved(handle, value, done) {
   }
 }
 
+section.onDropped = () => {
+  pending = [];
+  send([]);
+};
+
 /** Saves in order: the next change waits until the one before has its revision. */
 let saving = Promise.resolve(true);
 
@@ -172,25 +185,30 @@ function saveEdits(edits, note) {
 async function saveNow(edits, note) {
   const answer = await ask("PATCH", `/api/v1/designs/${id}`, { base: revision, edits, note, window: window_mark });
   if (answer.ok) {
+    say("");
     newRevision(answer.body.revision, false);
     return true;
   }
   const words = (answer.body.errors ?? []).map(sentence).join("\n") || "the change could not be saved";
   say(`Not saved: ${words}`, "error");
-  if (answer.status === 409 && answer.body.current) newRevision(answer.body.current, true);
+  refused = false;
+  if (answer.status === 409 && answer.body.current) newRevision(answer.body.current, true, `Not saved: ${words}`);
   else send([]);
   return false;
 }
 
-/** @param {number} number @param {boolean} foreign */
-function newRevision(number, foreign) {
+/** @param {number} number @param {boolean} foreign @param {string} [before] what the message begins with */
+function newRevision(number, foreign, before = "") {
   revision = number;
   root.dataset.revision = String(number);
   byId("revision").textContent = String(number);
   send([]);
   forms.reload(foreign);
   checks.stale();
-  if (foreign) say(`Revision ${number} was made in another window; this one follows it.`, "note");
+  if (foreign) {
+    const words = `Revision ${number} was made in another window; this one follows it.`;
+    say(before ? `${before}\n${words}` : words, before ? "error" : "note");
+  }
 }
 
 /** @param {"undo" | "redo"} word */
@@ -318,7 +336,7 @@ function point(chainage) {
     : `chainage ${(chainage * metre.factor).toFixed(1)} ${metre.symbol}, axis at ${(section.levelAt(chainage) * metre.factor).toFixed(2)} ${metre.symbol}`;
 }
 
-checks.onPlace = (chainage) => point(chainage);
+checks.onPlace = point;
 new ResizeObserver(draw).observe(byId("section"));
 addEventListener("beforeprint", draw);
 

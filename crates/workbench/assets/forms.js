@@ -41,8 +41,9 @@ export class Forms {
   /** @param {SectionRow} s */
   section(s) {
     const body = html("div", { class: "fields" }, s.fields.map((f) => this.field(f)));
-    const head = html("summary", {}, [html("span", {}, [s.title]), html("small", {}, [s.meaning])]);
-    const box = /** @type {HTMLDetailsElement} */ (html("details", { class: "section", "data-path": s.path }, [head, body]));
+    // An entry of a list stands beside others of its kind: its explanation is told once it is open.
+    const head = html("summary", {}, [html("span", {}, [s.title]), s.entry ? "" : html("small", {}, [s.meaning])]);
+    const box = /** @type {HTMLDetailsElement} */ (html("details", { class: "section", "data-path": s.path }, s.entry ? [head, html("p", { class: "help" }, [s.meaning]), body] : [head, body]));
     box.open = this.open.has(s.path);
     box.addEventListener("toggle", () => (box.open ? this.open.add(s.path) : this.open.delete(s.path)));
     if (s.entry) {
@@ -92,6 +93,7 @@ export class Forms {
       this.typed.delete(f.path);
       input.value = f.text ?? "";
       row.classList.remove("unsaved");
+      input.removeAttribute("aria-invalid");
       fault.hidden = true;
     });
     return row;
@@ -124,6 +126,7 @@ export class Forms {
     if (text === (f.text ?? "")) {
       this.typed.delete(f.path);
       row.classList.remove("unsaved");
+      input.removeAttribute("aria-invalid");
       fault.hidden = true;
       return;
     }

@@ -29,6 +29,8 @@ export class Section {
     this.grips = new Map();
     /** @type {string | null} */
     this.held = null;
+    /** A drag was taken away (by the system, or with Escape): nothing of it is kept. */
+    this.onDropped = () => {};
     this.x = scale(0, 1, 0, 1);
     this.y = scale(0, 1, 1, 0);
   }
@@ -71,7 +73,9 @@ export class Section {
         text(at + 4, y.at(boring.top) - 14, boring.name, "quiet"),
       );
     }
-    for (const obstacle of s.obstacles) drawObstacle(body, obstacle, picture, x, y);
+    const above = el("g", {});
+    const rows = new Rows();
+    for (const obstacle of s.obstacles) drawObstacle(body, above, rows, obstacle, picture, x, y);
     const band = Math.max(2, (2 * s.radius * (height - TOP - BOTTOM)) / (high - low));
     body.append(
       el("path", { d: path(s.axis, x, y), class: "bore", "stroke-width": band.toFixed(1) }),
@@ -93,7 +97,7 @@ export class Section {
         el("title", {}, [`${check.title}: not met`]),
       ]));
     }
-    parts.push(axes(x, y, width, height, unit), body);
+    parts.push(axes(x, y, width, height, unit), body, above);
     this.back.replaceChildren(...parts);
     this.cross.setAttribute("y2", String(height));
     this.drawHandles(picture.handles, unit);
@@ -163,10 +167,17 @@ export class Section {
       grip.classList.remove("held");
       const handle = this.start;
       if (event.type === "pointerup" && handle) this.moved(handle, NaN, true);
+      else this.onDropped();
     };
     grip.addEventListener("pointerup", release);
     grip.addEventListener("pointercancel", release);
     grip.addEventListener("keydown", (event) => {
+      if (event.key === "Escape" && this.held === id) {
+        this.held = null;
+        grip.classList.remove("held");
+        this.onDropped();
+        return;
+      }
       const handle = current();
       const step = STEPS[event.key];
       if (!handle || step === undefined) return;
@@ -243,7 +254,8 @@ function levels(picture, range) {
   const low = Math.min(...all);
   const high = Math.max(...all);
   const room = Math.max(0.12 * (high - low), 1);
-  return [low - room, high + room];
+  // Names of obstacles stand above the ground.
+  return [low - room, high + room * (s.obstacles.length > 0 ? 1.8 : 1)];
 }
 
 /** @param {number} x @param {number} y @param {string} words @param {string} kind @param {string} [anchor] */
@@ -312,13 +324,29 @@ function water(body, picture, x, y) {
   if (s.groundwater !== null) {
     body.append(
       el("line", { x1: x.start, x2: x.end, y1: y.at(s.groundwater), y2: y.at(s.groundwater), class: "groundwater" }),
-      text(x.end - 4, y.at(s.groundwater) - 4, "groundwater", "water-name", "end"),
+      text(x.start + 6, y.at(s.groundwater) - 5, "groundwater", "water-name"),
     );
   }
 }
 
-/** @param {SVGElement} body @param {import("./types").Obstacle} o @param {Picture} picture @param {import("./draw.js").Scale} x @param {import("./draw.js").Scale} y */
-function drawObstacle(body, o, picture, x, y) {
+/** Names side by side in as few rows as they need. */
+class Rows {
+  constructor() {
+    /** @type {number[]} */
+    this.ends = [];
+  }
+
+  /** The row for a name between two pixels. @param {number} from @param {number} to */
+  take(from, to) {
+    let row = this.ends.findIndex((end) => from > end + 8);
+    if (row < 0) row = this.ends.length;
+    this.ends[row] = to;
+    return row;
+  }
+}
+
+/** @param {SVGElement} body @param {SVGElement} above @param {Rows} rows @param {import("./types").Obstacle} o @param {Picture} picture @param {import("./draw.js").Scale} x @param {import("./draw.js").Scale} y */
+function drawObstacle(body, above, rows, o, picture, x, y) {
   const check = picture.checks.find((c) => c.id === o.check);
   const kind = `obstacle ${check ? check.status : ""}`;
   const [left, right] = [x.at(o.from), x.at(o.to)];
@@ -336,10 +364,15 @@ function drawObstacle(body, o, picture, x, y) {
     const depth = Math.abs(y.at(o.clearance) - y.at(0));
     body.append(el("rect", { x: left, y: y.at(o.level), width: right - left, height: depth, class: `clearance ${check ? check.status : ""}` }));
   }
-  body.append(
-    el("line", { x1: left, x2: right, y1: y.at(o.level), y2: y.at(o.level), class: kind }),
-    text((left + right) / 2, 14, o.name, "name", "middle"),
-    el("path", { d: `M${left} 18V${y.at(o.level)}M${right} 18V${y.at(o.level)}`, class: "guide" }),
+  body.append(el("line", { x1: left, x2: right, y1: y.at(o.level), y2: y.at(o.level), class: kind }));
+  const middle = Math.min(Math.max((left + right) / 2, x.start), x.end);
+  if (right < x.start || left > x.end) return;
+  const words = o.name.length > 34 ? `${o.name.slice(0, 33)}…` : o.name;
+  const half = words.length * 3.4;
+  const foot = 14 + 16 * rows.take(middle - half, middle + half);
+  above.append(
+    el("line", { x1: middle, x2: middle, y1: foot + 3, y2: y.at(o.level), class: "guide" }),
+    el("g", {}, [text(middle, foot, words, "name", "middle"), el("title", {}, [o.name])]),
   );
 }
 

@@ -125,6 +125,7 @@ function drawStrip(strip, x, width, unit, key) {
     body.append(el("path", { d: path(curve.points, x, y), class: `curve ${curve.role}` }));
   }
   group.append(body);
+  /** @type {string[]} */
   const names = [];
   strip.limits.forEach(([name, value]) => {
     const label = `${name} ${digits(value * shown.factor)}`;

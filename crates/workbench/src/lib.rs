@@ -1,6 +1,6 @@
 //! Pages and API for designing with the line in your hand.
 //!
-//! [`serve`] answers on an address until it is told to stop. Pages are made here in Rust; small modules of the page draw
+//! [`Server::run`] answers on an address until it is told to stop. Pages are made here in Rust; small modules of the page draw
 //! and drag. Everything a page needs is inside the program: it works without internet, and the policy of its answers lets
 //! nothing foreign run.
 

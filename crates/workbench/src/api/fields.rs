@@ -113,7 +113,7 @@ pub fn of(revision: &Revision) -> Result<Fields, Refusal> {
                 lists.push(ListRow {
                     path: section.path(),
                     title: words(section.key),
-                    example: example(section),
+                    example: example(section, &root),
                 });
             }
         }
@@ -121,14 +121,39 @@ pub fn of(revision: &Revision) -> Result<Fields, Refusal> {
     Ok(Fields { revision: revision.number, sections, lists })
 }
 
-/// What an entry begins with: every field that must stand, and the first of those of which one must.
-fn example(section: &Section) -> BTreeMap<&'static str, String> {
-    section
+/// What an entry begins with: every field that must stand, of fields for several cases those of the first case (a field of
+/// another one would contradict them), and a name that no other entry has.
+fn example(section: &Section, root: &toml::Value) -> BTreeMap<&'static str, String> {
+    let case = section.fields.iter().find_map(|f| match f.need {
+        Need::RequiredWhen(case) => Some(case),
+        _ => None,
+    });
+    let mut values: BTreeMap<&'static str, String> = section
         .fields
         .iter()
-        .filter(|f| matches!(f.need, Need::Required | Need::RequiredWhen(_)))
+        .filter(|f| match f.need {
+            Need::Required => true,
+            Need::RequiredWhen(of) => Some(of) == case,
+            _ => false,
+        })
         .map(|f| (f.key, f.example.trim_matches('"').to_owned()))
-        .collect()
+        .collect();
+    if let Some(name) = values.get_mut("name") {
+        let entries = at(root, &section.path()).and_then(toml::Value::as_array);
+        let taken: Vec<&str> = entries
+            .into_iter()
+            .flatten()
+            .filter_map(|e| e.get("name").and_then(toml::Value::as_str))
+            .collect();
+        // One number more than there are entries, so that one of them is free.
+        let mut free = (2..=taken.len() + 2).map(|k| format!("{name} {k}"));
+        if taken.contains(&name.as_str())
+            && let Some(other) = free.find(|n| !taken.contains(&n.as_str()))
+        {
+            *name = other;
+        }
+    }
+    values
 }
 
 fn words(key: &str) -> String {

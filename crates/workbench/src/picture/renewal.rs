@@ -115,14 +115,9 @@ fn strips(r: &Renewal, a: &Assessment) -> Vec<Strip> {
             "force on the machine",
             "burst-rig",
             "rig",
-            [("burst.force.rig", "machine"), ("burst.reaction-wall", "reaction wall")],
+            &[("burst.force.rig", "machine"), ("burst.reaction-wall", "reaction wall")][..],
         ),
-        (
-            "force in the string",
-            "burst-string",
-            "string",
-            [("pull.joint-force", "joint"), ("pull.barrel", "barrel")],
-        ),
+        ("force in the string", "burst-string", "string", &[("pull.joint-force", "joint")][..]),
     ] {
         let curves = r.runs.iter().zip(1..).flat_map(|(run, k)| {
             let name = &run.name;
@@ -130,18 +125,20 @@ fn strips(r: &Renewal, a: &Assessment) -> Vec<Strip> {
                 of(&format!("burst.force.{what}.{end}.{k}"), &format!("run {name}, {end}"), role)
             })
         });
-        let limits = limits.map(|(check, word)| limit(a, check, word)).into_iter().filter(|l| {
-            // Only forces stand on this axis.
-            l.as_ref().is_some_and(|(_, value)| *value > 1000.0)
-        });
+        let limits = limits.iter().map(|(check, word)| limit(a, check, word));
         list.push(strip(id, title, "N", curves.collect(), limits.collect()));
     }
+    let heaves = r
+        .runs
+        .iter()
+        .zip(1..)
+        .map(|(run, k)| of(&format!("burst.heave.{k}"), &format!("run {}", run.name), "acts"));
     list.push(strip(
         "heave",
-        "heave of the surface",
+        "heave of the surface while the head passes",
         "m",
-        vec![of("burst.heave", "heave", "acts"), of("burst.settlement", "settlement", "second")],
-        vec![r.street.heave_limit.map(|h| ("heave borne".to_owned(), h.si()))],
+        heaves.collect(),
+        vec![r.street.heave_limit.map(|h| ("borne".to_owned(), h.si()))],
     ));
     list.push(strip(
         "cover",

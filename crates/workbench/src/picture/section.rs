@@ -130,6 +130,7 @@ pub(super) fn strata(
     at.dedup();
     let mut open: Vec<OpenStratum> = Vec::new();
     let mut done = Vec::new();
+    let mut before = None;
     for x in at {
         let chainage = Length::from_si(x);
         let column = model.column(chainage, ground.level_extended(chainage));
@@ -142,9 +143,20 @@ pub(super) fn strata(
         let same = open.len() == layers.len()
             && open.iter().zip(&layers).all(|(run, layer)| run.0 == layer.0);
         if !same {
+            // Layers pinch out between two columns: each side goes on level to the middle.
+            let middle = short(0.5 * (before.unwrap_or(x) + x));
+            for (_, upper, lower) in &mut open {
+                for side in [upper, lower] {
+                    side.extend(side.last().copied().map(|[_, z]| [middle, z]));
+                }
+            }
             done.append(&mut open);
-            open = layers.iter().map(|l| (l.0, Vec::new(), Vec::new())).collect();
+            open = layers
+                .iter()
+                .map(|l| (l.0, vec![[middle, short(l.1)]], vec![[middle, short(l.2)]]))
+                .collect();
         }
+        before = Some(x);
         for ((_, upper, lower), (_, top, base)) in open.iter_mut().zip(&layers) {
             upper.push([short(x), short(*top)]);
             lower.push([short(x), short(*base)]);
@@ -174,5 +186,28 @@ fn pattern(kind: SoilKind) -> &'static str {
             SoilGroup::Fine => "clay",
             SoilGroup::Rock => "rock",
         },
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use project::Design;
+
+    #[test]
+    fn strata_leave_no_gap_along_the_line() {
+        let text = include_str!("../../../../demo/creek.toml");
+        let read = project::read_design("creek.toml", text, &project::no_files).unwrap();
+        let Design::Crossing(project) = read.design else { panic!("the creek is drilled") };
+        let model = project.strata.unwrap();
+        let strata = super::strata(&model, &project.site.ground, 0.0, 290.0, -11.0);
+        // At every metre one stratum reaches the ground and one the lowest level that is drawn.
+        for metre in 1..290 {
+            let x = f64::from(metre) + 0.37;
+            let holds = |ring: &[[f64; 2]]| ring[0][0] <= x && x <= ring[ring.len() / 2 - 1][0];
+            let here: Vec<_> = strata.iter().filter(|s| holds(&s.ring)).collect();
+            assert!(here.len() >= 2, "{x}: {}", here.len());
+            let low = here.iter().flat_map(|s| &s.ring).map(|p| p[1]).fold(f64::MAX, f64::min);
+            assert!(low <= -10.9, "{x}: {low}");
+        }
     }
 }
