@@ -13,7 +13,7 @@ use crate::print::{Page, style};
 
 const AFTER: &str = "\
 Examples:
-  underhaul                                      the demo crossing, and the workbench
+  underhaul                                      the demo, then the workbench
   underhaul new creek.toml                       a commented file to start from
   underhaul check creek.toml                     every check, with reasons
   underhaul explain creek.toml pull.joint-force  how one number was obtained

@@ -2,9 +2,11 @@
 
 #![expect(clippy::unwrap_used, reason = "a test that cannot go on may stop where it stands")]
 
+mod documents;
 mod files;
 mod output;
 mod readme;
 mod renewal;
+mod served;
 mod snapshots;
 mod terminal;

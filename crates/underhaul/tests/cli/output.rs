@@ -25,9 +25,18 @@ fn listed(terminal: &Terminal, command: &str) -> Vec<String> {
 #[test]
 fn no_line_in_a_pipe_is_wider_than_80_columns() {
     let terminal = Terminal::at_root();
+    let opened = terminal.serve("").printed.clone();
+    assert!(opened.lines().all(|l| l.width() <= 80), "{opened}");
     let mut lines: Vec<String> = [
-        "",
         "--help",
+        "dossier --help",
+        "book --help",
+        "drawings --help",
+        "workbook --help",
+        "data --help",
+        "serve --help",
+        "backup --help",
+        "restore --help",
         "check --help",
         "explain --help",
         "worksheet --help",

@@ -14,16 +14,14 @@ fn changed(from: &str, to: &str) -> String {
 
 #[test]
 fn without_a_command_in_a_clone() {
-    let shown = Terminal::at_root().run("");
-    assert_eq!(shown.code, 0, "{shown}");
-    assert_snapshot!(shown);
+    let terminal = Terminal::at_root();
+    assert_snapshot!(terminal.serve("").printed);
 }
 
 #[test]
 fn without_a_command_elsewhere() {
-    let shown = Terminal::new().run("");
-    assert_eq!(shown.code, 0, "{shown}");
-    assert_snapshot!(shown);
+    let terminal = Terminal::new();
+    assert_snapshot!(terminal.serve("").printed);
 }
 
 #[test]

@@ -87,6 +87,55 @@ impl Terminal {
     }
 }
 
+/// A program that serves the workbench, until it is dropped.
+pub struct Served {
+    child: std::process::Child,
+    /// Where it listens, as `127.0.0.1:7380`.
+    pub address: String,
+    /// What it printed up to the line that says how to stop it; address and file replaced by words.
+    pub printed: String,
+}
+
+impl Terminal {
+    /// Runs until the workbench listens; its designs go into the folder of this terminal.
+    pub fn serve(&self, line: &str) -> Served {
+        use std::io::BufRead;
+        let data = self.place.path().join("data");
+        let mut child = std::process::Command::new(&self.program)
+            .current_dir(&self.folder)
+            .args(words(line))
+            .env("XDG_DATA_HOME", &data)
+            .env_remove("COLUMNS")
+            .stdout(std::process::Stdio::piped())
+            .spawn()
+            .unwrap();
+        let mut lines = std::io::BufReader::new(child.stdout.take().unwrap()).lines();
+        let (mut printed, mut address) = (String::new(), String::new());
+        for line in lines.by_ref() {
+            let line = line.unwrap();
+            if let Some(found) = line.strip_prefix("workbench: http://") {
+                address = found.trim_end_matches('/').to_owned();
+            }
+            printed.push_str(&line);
+            printed.push('\n');
+            if printed.contains("Ctrl-C") {
+                break;
+            }
+        }
+        // The file's name is long enough to be wrapped at any place: all that follows the address is replaced.
+        let (before, _) = printed.split_once("  designs are kept in").unwrap_or((&printed, ""));
+        let printed = before.replace(&address, "ADDRESS");
+        Served { child, address, printed }
+    }
+}
+
+impl Drop for Served {
+    fn drop(&mut self) {
+        let _ = self.child.kill();
+        let _ = self.child.wait();
+    }
+}
+
 fn words(line: &str) -> Vec<String> {
     let mut words = vec![];
     let mut word = String::new();
