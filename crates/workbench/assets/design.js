@@ -20,7 +20,7 @@ let picture = null;
 /** @type {[number, number] | null} */
 let range = null;
 let unit = units([]);
-/** @type {{path: string, si: number, unit: string}[]} */
+/** @type {{path: string, si: number}[]} */
 let pending = [];
 /** @type {Handle | null} */
 let moving = null;
@@ -129,7 +129,7 @@ export function sentence(e) {
   return `${place}${e.message}${allowed}${hint}`;
 }
 
-/** @param {{path: string, si: number, unit: string}[]} edits */
+/** @param {{path: string, si: number}[]} edits */
 function send(edits) {
   sequence += 1;
   const message = { seq: sequence, revision, edits };
@@ -154,7 +154,7 @@ function transmit(message) {
 function moved(handle, value, done) {
   if (Number.isFinite(value)) {
     moving = handle;
-    pending = [{ path: handle.path, si: value, unit: handle.unit }];
+    pending = [{ path: handle.path, si: value }];
     if (!done) {
       send(pending);
       return;
@@ -203,7 +203,7 @@ function newRevision(number, foreign, before = "") {
   root.dataset.revision = String(number);
   byId("revision").textContent = String(number);
   send([]);
-  forms.reload(foreign);
+  forms.reload();
   checks.stale();
   if (foreign) {
     const words = `Revision ${number} was made in another window; this one follows it.`;
@@ -365,4 +365,4 @@ function choose(tab) {
 }
 
 connect();
-forms.reload(false);
+forms.reload();

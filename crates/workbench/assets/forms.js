@@ -26,11 +26,10 @@ export class Forms {
     });
   }
 
-  /** @param {boolean} foreign */
-  async reload(foreign) {
+  /** Fetches the fields of the current revision; what is typed and not saved stays. */
+  async reload() {
     const answer = await ask("GET", `/api/v1/designs/${this.desk.design}/fields`);
     if (!answer.ok) return;
-    void foreign;
     const held = document.activeElement instanceof HTMLElement ? document.activeElement.id : "";
     this.place.replaceChildren(...answer.body.sections.map((/** @type {SectionRow} */ s) => this.section(s)));
     for (const list of answer.body.lists) this.place.append(this.adder(list));

@@ -19,9 +19,6 @@ pub struct Edit {
     path: String,
     /// New value in SI, written in the reader's unit.
     si: Option<f64>,
-    /// SI unit of `si`; said by pages, not needed.
-    #[serde(default)]
-    unit: Option<String>,
     /// New value as typed.
     text: Option<String>,
     /// Takes the value, the table or the entry out.
@@ -38,8 +35,12 @@ const DIGITS: usize = 6;
 ///
 /// # Errors
 /// With the place of the first edit that cannot be made; nothing is half done.
-pub fn edited(text: &str, edits: &[Edit], system: System) -> Result<String, Refusal> {
-    let technique = technique_of(text);
+pub fn edited(
+    text: &str,
+    technique: Technique,
+    edits: &[Edit],
+    system: System,
+) -> Result<String, Refusal> {
     let mut text = text.to_owned();
     for edit in edits {
         let change = edit.change(technique, system)?;
@@ -51,18 +52,6 @@ pub fn edited(text: &str, edits: &[Edit], system: System) -> Result<String, Refu
 fn refused(path: &str, error: &EditError) -> Refusal {
     let fault = Fault::new(error.code(), path, error.to_string()).hint(error.hint());
     Refusal::one(StatusCode::UNPROCESSABLE_ENTITY, fault)
-}
-
-/// The technique that a text names; drilling where it names none, as the reader has it.
-pub fn technique_of(text: &str) -> Technique {
-    let word = text
-        .parse::<toml::Table>()
-        .ok()
-        .and_then(|t| t.get("technique").and_then(toml::Value::as_str).map(str::to_owned));
-    Technique::ALL
-        .into_iter()
-        .find(|t| Some(t.word()) == word.as_deref())
-        .unwrap_or(Technique::Drilling)
 }
 
 /// The section and field at a path, indexes left out.
@@ -79,7 +68,6 @@ pub fn definition(technique: Technique, path: &str) -> Option<(&'static Section,
 
 impl Edit {
     fn change(&self, technique: Technique, system: System) -> Result<Change, Refusal> {
-        let _ = &self.unit;
         let said = [self.si.is_some(), self.text.is_some(), self.remove, self.append.is_some()];
         if said.iter().filter(|s| **s).count() != 1 {
             let fault = Fault::new("edit_unclear", &self.path, "an edit says one thing")
@@ -221,10 +209,10 @@ mod tests {
     #[test]
     fn a_moved_value_is_written_in_the_readers_unit_and_comments_stay() {
         let angle = edit(r#"{"path": "/line/entry_angle", "si": 0.2}"#);
-        let text = edited(TEXT, &[angle], System::Metric).unwrap();
+        let text = edited(TEXT, Technique::Drilling, &[angle], System::Metric).unwrap();
         assert_eq!(text, TEXT.replace("12 deg", "11.4592 deg"));
         let level = edit(r#"{"path": "/line/lowest_level", "si": -3.048}"#);
-        let text = edited(TEXT, &[level], System::Customary).unwrap();
+        let text = edited(TEXT, Technique::Drilling, &[level], System::Customary).unwrap();
         assert!(text.contains("lowest_level = \"-10 ft\""), "{text}");
     }
 
@@ -238,7 +226,8 @@ mod tests {
             (r#"{"path": "/site/ground", "text": "[]\nname = 1"}"#, "no_list"),
             (r#"{"path": "/name", "si": 1.0}"#, "no_quantity"),
         ] {
-            let refusal = edited(TEXT, &[edit(json)], System::Metric).unwrap_err();
+            let refusal =
+                edited(TEXT, Technique::Drilling, &[edit(json)], System::Metric).unwrap_err();
             assert_eq!(refusal.faults[0].code, code, "{json}");
             assert!(refusal.faults[0].path.starts_with('/'));
         }
@@ -249,7 +238,7 @@ mod tests {
         let rows = edit(r#"{"path": "/site/ground", "text": "[[0, 4.2], [60, 4]]"}"#);
         let dn = edit(r#"{"path": "/string/dn", "text": "400"}"#);
         let share = edit(r#"{"path": "/string/support_friction", "text": "0.1"}"#);
-        let text = edited(TEXT, &[rows, dn, share], System::Metric).unwrap();
+        let text = edited(TEXT, Technique::Drilling, &[rows, dn, share], System::Metric).unwrap();
         for line in ["ground = [[0, 4.2], [60, 4]]", "dn = 400", "support_friction = 0.1"] {
             assert!(text.contains(line), "{line} in {text}");
         }

@@ -4,7 +4,7 @@
 //! and drag. Everything a page needs is inside the program: it works without internet, and the policy of its answers lets
 //! nothing foreign run.
 
-pub use self::app::{App, Shared};
+pub use self::app::{App, Shared, now};
 pub use self::fault::{Fault, Refusal};
 pub use self::server::{Server, bind, router};
 

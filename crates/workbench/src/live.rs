@@ -121,7 +121,7 @@ async fn picture(
     };
     let system = app.system();
     let (revision, picture) = heavy(move || {
-        let picture = edited(&revision.text, &asked.edits, system)
+        let picture = edited(&revision.text, revision.technique, &asked.edits, system)
             .and_then(|text| drawn(&text, &revision, system));
         Ok((revision, picture))
     })

@@ -99,7 +99,7 @@ fn tell(page: &mut Page<'_>, address: SocketAddr, path: &Path) -> io::Result<()>
 
 /// The demo designs, for a store that is new.
 fn add_demos(store: &mut Store) -> Result<(), StoreError> {
-    let at = now();
+    let at = workbench::now();
     for text in [demo::LANE, demo::BURSTING, demo::FAILING, demo::EMBEDDED] {
         let reading = project::read_design("demo", text, &project::no_files);
         let id = store.create(&NewProject { text, files: &[], who: "demo", at })?;
@@ -109,11 +109,6 @@ fn add_demos(store: &mut Store) -> Result<(), StoreError> {
         }
     }
     Ok(())
-}
-
-fn now() -> i64 {
-    let since = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH);
-    i64::try_from(since.unwrap_or_default().as_millis()).unwrap_or(i64::MAX)
 }
 
 /// A file in the folder that the system has for a user's data.

@@ -191,7 +191,7 @@ pub async fn patch(
 ) -> Result<Json<Value>, Refusal> {
     heavy(move || {
         let base = app.store().revision(id, change.base)?;
-        let text = edited(&base.text, &change.edits, app.system())?;
+        let text = edited(&base.text, base.technique, &change.edits, app.system())?;
         let verdict = verdict_of(&text, &base.files)?;
         let change = Change {
             id,
@@ -259,7 +259,7 @@ pub async fn attempt(
     heavy(move || {
         let base = app.store().revision(id, change.base)?;
         let system = app.system();
-        let text = edited(&base.text, &change.edits, system)?;
+        let text = edited(&base.text, base.technique, &change.edits, system)?;
         Ok(Json(json!(drawn(&text, &base, system)?)))
     })
     .await

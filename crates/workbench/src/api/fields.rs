@@ -11,7 +11,6 @@ use store::Revision;
 use working::Assumption;
 
 use crate::app::{Shared, heavy, read_revision};
-use crate::edits::technique_of;
 use crate::fault::Refusal;
 
 /// All fields of a design.
@@ -87,7 +86,7 @@ pub async fn fields(
 /// # Errors
 /// When its text cannot be read.
 pub fn of(revision: &Revision) -> Result<Fields, Refusal> {
-    let technique = technique_of(&revision.text);
+    let technique = revision.technique;
     let table: toml::Table = revision
         .text
         .parse()

@@ -210,7 +210,7 @@ fn schemas() -> Value {
     let file = json!({ "type": "object", "required": ["name", "text"],
         "properties": { "name": text, "text": text } });
     let edit = json!({ "type": "object", "required": ["path"], "properties": {
-        "path": text, "si": { "type": "number" }, "unit": text, "text": text,
+        "path": text, "si": { "type": "number" }, "text": text,
         "remove": { "type": "boolean" },
         "append": { "type": "object", "additionalProperties": text } } });
     json!({

@@ -57,7 +57,7 @@ pub async fn sheet(
             p { a href="/bench" { "bench" } }
             h1 { (sheet.title) }
             form.sheet method="get" {
-                @for i in sheet.inputs { (input(sheet, i, value(i.key), fault(i.key))) }
+                @for i in sheet.inputs { (input(i, value(i.key), fault(i.key))) }
                 button { "compute" }
                 button type="button" #example data-example=(example(sheet)) { "fill in an example" }
             }
@@ -85,14 +85,13 @@ fn example(sheet: &Worksheet) -> String {
     serde_json::Value::Object(map).to_string()
 }
 
-fn input(sheet: &Worksheet, i: &Input, value: &str, fault: Option<String>) -> Markup {
+fn input(i: &Input, value: &str, fault: Option<String>) -> Markup {
     let id = format!("input-{}", i.key);
     let (default, required) = match i.need {
         Need::Default(text, _) => (Some(text), false),
         Need::Required => (None, true),
         Need::Optional => (None, false),
     };
-    let _ = sheet;
     html! {
         div.field {
             label for=(id) { (i.key.replace('_', " ")) @if required { " *" } small { (i.symbol) } }
